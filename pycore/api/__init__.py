@@ -1,0 +1,1 @@
+"""The only door: text in, text out."""

@@ -1,0 +1,1 @@
+"""The vocabulary: quantities, units, laws, tables, answers. Knows no electricity."""

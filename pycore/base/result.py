@@ -1,0 +1,158 @@
+"""The one structure of every answer. The screen, the printed sheet, the export, the drills and the tests read it; nothing else computes."""
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from enum import StrEnum
+
+from pycore.base.problem import Problem
+from pycore.base.quantity import Quantity
+from pycore.base.source import Cite
+
+
+class Origin(StrEnum):
+    """Where a figure comes from."""
+
+    STATED = "stated"  # the user entered it: a length, a setting
+    NAMEPLATE = "nameplate"
+    MEASURED = "measured"
+    PUBLISHED = "published"
+    TYPICAL = "typical"  # what such gear usually has; read the nameplate
+    ASSUMED = "assumed"  # nobody said so; enter or measure it
+    COMPUTED = "computed"
+
+
+ESTIMATES = (Origin.TYPICAL, Origin.ASSUMED)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Term:
+    """One symbol of a formula with its value and where that comes from.
+
+    `leans_on` holds the typical and assumed terms that a computed one rests on.
+    """
+
+    quantity: Quantity
+    name: str = ""
+    symbol: str = ""
+    origin: Origin = Origin.COMPUTED
+    cite: Cite | None = None
+    note: str = ""
+    address: str = ""
+    firm_up: str = ""
+    leans_on: tuple["Term", ...] = ()
+
+    @property
+    def value(self) -> float:
+        """The SI float."""
+        return self.quantity.value
+
+    def called(self, symbol: str, name: str = "") -> "Term":
+        """The same term under the symbol (and name) that a formula gives it."""
+        return replace(self, symbol=symbol, name=self.name or name)
+
+
+def term(value: float, unit: str, name: str = "", *, origin: Origin = Origin.COMPUTED, rests_on: Iterable[Term] = (), **more: object) -> Term:
+    """A term from an SI value; `rests_on` are the terms it was computed from."""
+    return Term(quantity=Quantity(value, unit), name=name, origin=origin, leans_on=estimates(rests_on), **more)  # type: ignore[arg-type]
+
+
+def estimates(terms: Iterable[Term]) -> tuple[Term, ...]:
+    """The typical and assumed terms among and below `terms`, each once."""
+    found: dict[tuple[str, str, float], Term] = {}
+    for t in terms:
+        for e in ((t,) if t.origin in ESTIMATES else t.leans_on):
+            found.setdefault((e.address, e.name, e.value), e)
+    return tuple(found.values())
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """One line of working: a law with its terms and its result."""
+
+    law: str
+    title: str
+    formula: str
+    terms: tuple[Term, ...]
+    result: Term
+    cite: Cite | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Evidence:
+    """What a solver shows in place of a single formula."""
+
+    method: str
+    equations: tuple[str, ...]
+    iterations: int
+    residuals: tuple[Term, ...]
+
+
+class Verdict(StrEnum):
+    """`unknown` is not a pass: the check could not be made."""
+
+    CLEAR = "clear"
+    UNKNOWN = "unknown"
+    TIGHT = "tight"
+    STOP = "stop"
+
+
+def worst(verdicts: Iterable[Verdict]) -> Verdict:
+    """The verdict that a place carries up: stop, then tight, then unknown, then clear; of nothing, unknown."""
+    order = list(Verdict)
+    return max(verdicts, key=order.index, default=Verdict.UNKNOWN)
+
+
+@dataclass(frozen=True, slots=True)
+class Limit:
+    """What may be: the demand must stand in `relation` ("<=", ">=") to the term."""
+
+    relation: str
+    term: Term
+
+
+@dataclass(frozen=True, slots=True)
+class Remedy:
+    """What to do about it; `changes` are (address, text) pairs that would do it."""
+
+    text: str
+    changes: tuple[tuple[str, str], ...] = ()
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finding:
+    """The answer to one question about one place in the rig."""
+
+    question: str
+    title: str
+    place: str
+    verdict: Verdict
+    says: str
+    demand: Term | None = None
+    limit: Limit | None = None
+    steps: tuple[Step, ...] = ()
+    evidence: Evidence | None = None
+    cautions: tuple[str, ...] = ()
+    remedies: tuple[Remedy, ...] = ()
+    problems: tuple[Problem, ...] = ()
+    note: str = ""  # stands in for the verdict's word where that says more: "Colour unknown"
+
+    @property
+    def margin(self) -> Quantity | None:
+        """How far the demand is from the limit, positive on the good side, as a share of the limit."""
+        if not (self.demand and self.limit) or not self.limit.term.value:
+            return None
+        room = (self.limit.term.value - self.demand.value) / abs(self.limit.term.value)
+        return Quantity(room if self.limit.relation == "<=" else -room, "%")
+
+    @property
+    def assumptions(self) -> tuple[Term, ...]:
+        """The typical and assumed terms that the answer leans on."""
+        limit = (self.limit.term,) if self.limit else ()
+        used = [t for s in self.steps for t in (*s.terms, s.result)]
+        return estimates([*used, *((self.demand,) if self.demand else ()), *limit])
+
+
+def unknown(question: str, title: str, place: str, *problems: Problem) -> Finding:
+    """The finding of a check that could not be made, with the reasons."""
+    says = problems[0].message if problems else "This could not be checked"
+    return Finding(question=question, title=title, place=place, verdict=Verdict.UNKNOWN, says=says, problems=problems)

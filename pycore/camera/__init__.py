@@ -1,0 +1,1 @@
+"""Light over the shutter window."""

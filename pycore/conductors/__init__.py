@@ -1,0 +1,1 @@
+"""Cables: impedance, current-carrying capacity, voltage drop."""

@@ -1,0 +1,1 @@
+"""Published values, and typical ones marked as such; never code."""

@@ -1,0 +1,1 @@
+"""Exercises with numbers that vary by a short code."""

@@ -1,0 +1,1 @@
+"""Ballast, head cable, lamp power and light."""

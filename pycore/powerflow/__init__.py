@@ -1,0 +1,1 @@
+"""The steady state of the supply and everything that it feeds."""

@@ -1,0 +1,1 @@
+"""Protective devices, earth faults and residual current."""

@@ -1,0 +1,1 @@
+"""What the user describes: the rig file, its reading, editing and typical values."""

@@ -1,0 +1,192 @@
+"""A rig as frozen dataclasses. Each field carries its own description: the reader, the form on the page and the
+documentation of the file are all made from it, so they cannot disagree.
+
+A quantity is a `Term` once read, or None where the file does not give it (`typical.settle` fills those).
+"""
+
+from dataclasses import Field, dataclass, field, fields
+from math import inf
+from typing import Any
+
+from pycore.base.result import Origin, Term
+
+FORMAT = "feed to frame rig"
+SCHEMA = 1
+
+NAMEPLATE = "Read it off the nameplate"
+
+
+@dataclass(frozen=True, slots=True)
+class Spec:
+    """What a field of the rig file may hold, in words and numbers."""
+
+    label: str
+    kind: str  # quantity, choice, text
+    unit: str = ""
+    low: float = -inf  # in `unit`
+    high: float = inf
+    units: tuple[str, ...] = ()
+    options: tuple[tuple[str, str], ...] = ()
+    origin: Origin = Origin.STATED
+    firm_up: str = ""
+    hint: str = ""
+    more: bool = False
+
+
+def quantity(label: str, unit: str, low: float = 0.0, high: float = inf, *, units: tuple[str, ...] = (), origin: Origin = Origin.STATED,
+             firm_up: str = "Enter it", hint: str = "", more: bool = False) -> Any:
+    """A quantity with unit and permitted range."""
+    return field(default=None, metadata={"spec": Spec(label, "quantity", unit, low, high, units or (unit,), (), origin, firm_up, hint, more)})
+
+
+def choice(label: str, options: dict[str, str], *, hint: str = "", more: bool = False) -> Any:
+    """One of a few values."""
+    return field(default="", metadata={"spec": Spec(label, "choice", options=tuple(options.items()), hint=hint, more=more)})
+
+
+def text(label: str, *, hint: str = "", more: bool = False) -> Any:
+    """Free text: names and references."""
+    return field(default="", metadata={"spec": Spec(label, "text", hint=hint, more=more)})
+
+
+def specs(part: type) -> dict[str, Spec]:
+    """The described fields of a part, by key."""
+    listed: tuple[Field[Any], ...] = fields(part)
+    return {f.name: f.metadata["spec"] for f in listed if "spec" in f.metadata}
+
+
+SYSTEMS = {"single-phase": "Single phase", "split-phase": "Split phase, two legs and neutral", "three-phase wye": "Three phase and neutral"}
+CONNECTIONS = {"L1-N": "L1 to neutral", "L2-N": "L2 to neutral", "L3-N": "L3 to neutral", "L1-L2": "L1 to L2", "L2-L3": "L2 to L3", "L3-L1": "L3 to L1"}
+SIZES = ("mm²", "AWG", "kcmil")
+LENGTHS = ("m", "ft")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Supply:
+    """Where the power comes from."""
+
+    name: str = text("Name")
+    kind: str = choice("Supply", {"mains": "Mains", "generator": "Generator"})
+    system: str = choice("System", SYSTEMS)
+    voltage: Term | None = quantity("Voltage, line to neutral", "V", 40, 700, hint="The nominal one")
+    frequency: Term | None = quantity("Frequency", "Hz", 40, 70)
+    rating: Term | None = quantity("Rated current of the outlet", "A", 0.5, 5000, firm_up="Read it off the outlet's breaker")
+    voltage_measured: Term | None = quantity("Voltage measured, no load", "V", 40, 700, origin=Origin.MEASURED, firm_up="Measure it at the outlet, nothing switched on")
+    impedance: Term | None = quantity("Loop impedance at the outlet", "Ω", 0, 50, units=("Ω", "mΩ"), origin=Origin.MEASURED,
+                                      firm_up="Measure the line to neutral loop at the outlet")
+    fault_current: Term | None = quantity("Prospective fault current", "A", 5, 200_000, units=("A", "kA"), origin=Origin.MEASURED, more=True,
+                                          hint="Line to neutral; used when no impedance is given")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Run:
+    """A cable from its feeding place to the next."""
+
+    id: str = ""
+    name: str = text("Name")
+    fed_by: str = text("Fed by", more=True)
+    length: Term | None = quantity("Length", "m", 0.1, 3000, units=LENGTHS, firm_up="Enter the length that is laid")
+    size: Term | None = quantity("Conductor size", "mm²", 0.5, 700, units=SIZES, firm_up="Read it off the cable's jacket")
+    cores: str = choice("Cable", {"multicore": "One multicore cable", "single cores": "Single-core cables"}, more=True)
+    insulation: Term | None = quantity("Conductor temperature limit", "°C", 50, 110, origin=Origin.NAMEPLATE, firm_up="Read it off the cable's jacket", more=True,
+                                       hint="60 °C for ordinary rubber, 90 °C for heat-resistant")
+    ambient: Term | None = quantity("Air around the cable", "°C", -40, 60, more=True, firm_up="Measure it")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Box:
+    """A distribution box at the end of a run."""
+
+    id: str = ""
+    name: str = text("Name")
+    fed_by: str = text("Fed by", more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ballast:
+    """What makes the arc's current out of the supply's."""
+
+    kind: str = choice("Ballast", {"electronic corrected": "Electronic, corrected", "electronic": "Electronic, not corrected",
+                                   "magnetic": "Magnetic", "magnetic corrected": "Magnetic with capacitor"})
+    efficiency: Term | None = quantity("Efficiency", "%", 30, 100, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
+    power_factor: Term | None = quantity("Power factor", "", 0.2, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, hint="The one on the nameplate: true power factor")
+    low_cut_out: Term | None = quantity("Lowest voltage it holds", "V", 20, 700, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
+    high_cut_out: Term | None = quantity("Highest voltage it stands", "V", 40, 900, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
+    makes_up: str = choice("Head-cable loss", {"yes": "Made up by the ballast", "no": "Not made up"})
+    ceiling: Term | None = quantity("Most it can give", "%", 50, 200, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True, hint="Of the lamp's rated power, at the ballast's output")
+    floor: Term | None = quantity("Lowest dim", "%", 5, 100, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True, hint="Of rated electrical power")
+    output: str = choice("Output", {"sine": "Sine at supply frequency", "square": "Square wave"}, more=True)
+    output_frequency: Term | None = quantity("Output frequency", "Hz", 20, 500_000, units=("Hz", "kHz"), firm_up="Read it off the ballast's setting")
+    commutation_time: Term | None = quantity("Commutation time", "µs", 0.01, 5000, origin=Origin.NAMEPLATE, firm_up="Record the light with a fast sensor", more=True)
+    dip_depth: Term | None = quantity("Light dip at commutation", "%", 0, 100, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True)
+    displacement: Term | None = quantity("Displacement factor", "", 0.2, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
+                                         hint="Cosine of the angle between voltage and fundamental current")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class HeadCable:
+    """The cable between ballast and lamp head."""
+
+    length: Term | None = quantity("Length", "m", 0.1, 200, units=LENGTHS, firm_up="Enter the length that is laid")
+    size: Term | None = quantity("Conductor size", "mm²", 0.5, 300, units=SIZES, firm_up="Read it off the cable's jacket")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Lamp:
+    """The arc lamp itself."""
+
+    rated_power: Term | None = quantity("Rated power", "W", 20, 50_000, units=("W", "kW"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
+    arc_voltage: Term | None = quantity("Arc voltage", "V", 20, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
+    power_factor: Term | None = quantity("Arc power factor on a sine", "", 0.5, 1, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
+    exponent: Term | None = quantity("Dimming exponent", "", 0.5, 3, origin=Origin.MEASURED, firm_up="Meter the light at two settings", more=True,
+                                     hint="Light goes as electrical power to this exponent")
+    colour_temperature: Term | None = quantity("Colour temperature at full power", "K", 2000, 20_000, origin=Origin.MEASURED, firm_up="Meter it", more=True)
+    colour_dimmed: Term | None = quantity("Colour temperature at this dim", "K", 2000, 20_000, origin=Origin.MEASURED, firm_up="Meter it", more=True)
+    ripple: Term | None = quantity("Light ripple on a sine", "%", 0, 100, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True,
+                                   hint="Half of peak to peak over the mean, at twice the supply frequency")
+    asymmetry: Term | None = quantity("Unequal half-cycles", "%", 0, 50, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True,
+                                      hint="Ripple at the supply frequency itself, as old electrodes give")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Load:
+    """One lamp with all that belongs to it."""
+
+    id: str = ""
+    name: str = text("Name")
+    kind: str = choice("Kind", {"arc lamp": "Daylight arc lamp"}, more=True)
+    fed_by: str = text("Fed by", more=True)
+    connection: str = choice("Plugged to", CONNECTIONS, more=True)
+    dim: Term | None = quantity("Dim to", "%", 1, 100, hint="Of rated electrical power")
+    lamp: Lamp = field(default_factory=Lamp)
+    ballast: Ballast = field(default_factory=Ballast)
+    head_cable: HeadCable = field(default_factory=HeadCable)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Shot:
+    """What the camera does."""
+
+    id: str = ""
+    name: str = text("Name")
+    frame_rate: Term | None = quantity("Frame rate", "fps", 0.001, 1_000_000, firm_up="Enter today's")
+    shutter: Term | None = quantity("Shutter angle", "°", 0.1, 360, firm_up="Enter today's")
+    exposure_time: Term | None = quantity("Exposure time", "s", 1e-7, 3600, units=("s", "ms", "µs"), more=True, hint="Instead of the angle")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rig:
+    """The whole rig: a tree from the supply to the loads, and the shots they light."""
+
+    name: str = ""
+    rules: str = "iec"
+    supply: Supply = field(default_factory=Supply)
+    runs: dict[str, Run] = field(default_factory=dict)
+    boxes: dict[str, Box] = field(default_factory=dict)
+    loads: dict[str, Load] = field(default_factory=dict)
+    shots: dict[str, Shot] = field(default_factory=dict)
+
+
+RULES = {"iec": "IEC", "na": "North American"}
+GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot}
+INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable}}

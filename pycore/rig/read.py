@@ -1,0 +1,121 @@
+"""From the file's text to a `Rig`, with every problem found at once and addressed.
+
+Only a fault of the whole file (no JSON, another format, a newer schema) is raised; a bad entry is listed, left out
+of the rig, and kept in the document as the user wrote it.
+"""
+
+import json
+from dataclasses import dataclass
+from typing import Any
+
+from pycore.base import units
+from pycore.base.problem import Problem, Refused, refuse
+from pycore.base.quantity import Quantity
+from pycore.base.result import Term
+from pycore.rig import graph
+from pycore.rig.migrate import newest
+from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, Rig, Spec, Supply, specs
+
+LARGEST = 256 * 1024
+MOST_PARTS = 500
+LONGEST = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A rig as far as it could be read, and what could not."""
+
+    document: dict[str, Any]
+    rig: Rig
+    problems: tuple[Problem, ...]
+
+
+def load_document(text: str) -> dict[str, Any]:
+    """The JSON object in `text`, migrated to the newest schema. Raises `Refused` for a file that is none of ours."""
+    if len(text.encode()) > LARGEST:
+        raise refuse("file-too-large", f"The file is larger than {LARGEST // 1024} KB", "A rig file is small; this is probably something else")
+    try:
+        document = json.loads(text, parse_constant=_no_constant)
+    except (ValueError, RecursionError) as error:
+        raise refuse("file-unreadable", f"The file is not readable as JSON: {error}", "Open the file that this tool saved") from None
+    return newest(document)
+
+
+def _no_constant(name: str) -> None:
+    raise ValueError(f"{name} is not a number")
+
+
+def read(document: dict[str, Any]) -> Reading:
+    """Read a document of the newest schema. Raises `Refused` when it is not a rig at all."""
+    if not isinstance(document, dict) or document.get("format") != FORMAT:
+        raise refuse("not-a-rig", "This is not a rig file", "Open the file that this tool saved")
+    problems: list[Problem] = []
+    parts: dict[str, Any] = {"supply": _part(Supply, document.get("supply", {}), "supply", problems)}
+    for group, kind in GROUPS.items():
+        parts[group] = _group(kind, document.get(group, {}), group, problems)
+    rules = document.get("rules", "iec")
+    if rules not in RULES:
+        problems.append(Problem("choice-unknown", f"“{rules}” is not a rule set", f"Choose {' or '.join(RULES)}", "rules"))
+        rules = "iec"
+    rig = Rig(name=_name(document.get("name", ""), "name", problems), rules=rules, **parts)
+    known = {"format", "schema", "name", "rules", "supply", "readings", "notes", *GROUPS}
+    problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", k) for k in document if k not in known]
+    problems += graph.problems(rig)
+    return Reading(document, rig, tuple(problems))
+
+
+def _group(kind: type, given: Any, address: str, problems: list[Problem]) -> dict[str, Any]:
+    if not isinstance(given, dict):
+        problems.append(Problem("not-a-group", f"{address} must be a group of named parts", "Compare with a saved rig", address))
+        return {}
+    if len(given) > MOST_PARTS:
+        problems.append(Problem("too-many", f"More than {MOST_PARTS} {address}", "Split the rig", address))
+    return {i: _part(kind, p, f"{address}/{i}", problems, id=str(i)) for i, p in list(given.items())[:MOST_PARTS]}
+
+
+def _part(kind: type, given: Any, address: str, problems: list[Problem], **more: Any) -> Any:
+    if not isinstance(given, dict):
+        problems.append(Problem("not-a-part", "This must be a group of entries", "Compare with a saved rig", address))
+        given = {}
+    wanted, inner = specs(kind), INNER.get(kind, {})
+    values = {k: _entry(spec, given[k], f"{address}/{k}", problems) for k, spec in wanted.items() if k in given}
+    values |= {k: _part(p, given.get(k, {}), f"{address}/{k}", problems) for k, p in inner.items()}
+    problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", f"{address}/{k}")
+                 for k in given if k not in wanted and k not in inner]
+    return kind(**values, **more)
+
+
+def _entry(spec: Spec, given: Any, address: str, problems: list[Problem]) -> Any:
+    if spec.kind == "text":
+        return _name(given, address, problems)
+    try:
+        return _choice(spec, given) if spec.kind == "choice" else _quantity(spec, given, address)
+    except Refused as refused:
+        problems += [p.at(address) for p in refused.problems]
+        return "" if spec.kind == "choice" else None
+
+
+def _choice(spec: Spec, given: Any) -> str:
+    if given not in dict(spec.options):
+        raise refuse("choice-unknown", f"“{given}” is not a choice for {spec.label.lower()}", "Choose " + " or ".join(dict(spec.options)))
+    return str(given)
+
+
+def _quantity(spec: Spec, given: Any, address: str) -> Term:
+    if not isinstance(given, str):
+        raise refuse("not-text", f"{spec.label} must be text with its unit", f"Write it in quotes, such as \"{max(spec.low, 1):g} {spec.unit}\"")
+    if len(given) > LONGEST:
+        raise refuse("too-long", f"{spec.label} is too long to be a quantity", f"Write a number in {spec.unit}")
+    read_as = Quantity.read(given, spec.unit)
+    inside = units.from_si(read_as.value, spec.unit)
+    if not spec.low * (1 - 1e-9) - 1e-12 <= inside <= spec.high * (1 + 1e-9):
+        raise refuse("out-of-range", f"{spec.label} must be between {spec.low:g} and {spec.high:g} {spec.unit}".rstrip()
+                     if spec.high < 1e300 else f"{spec.label} must be {spec.low:g} {spec.unit} or more", "Check the number and its unit")
+    return Term(quantity=read_as, name=spec.label, origin=spec.origin, address=address, note=given.strip())
+
+
+def _name(given: Any, address: str, problems: list[Problem]) -> str:
+    if not isinstance(given, str) or len(given) > LONGEST:
+        problems.append(Problem("not-a-name", f"A name is text of at most {LONGEST} signs", "Write a shorter one", address))
+        return str(given)[:LONGEST]
+    return given

@@ -1,0 +1,211 @@
+"""What the rig does not say, filled with what such gear usually has, and marked so.
+
+A term made here is `typical` (such gear usually has it) or `assumed` (nobody said so), with what to do to firm it up.
+An entry that could not be read is never replaced: it stays empty, and whatever needs it is unknown.
+"""
+
+import tomllib
+from collections.abc import Collection
+from dataclasses import replace
+from functools import cache
+from importlib.resources import files
+from math import log, sqrt
+from typing import Any
+
+from pycore.base import units
+from pycore.base.problem import refuse
+from pycore.base.quantity import Quantity
+from pycore.base.result import Origin, Term, term
+from pycore.base.source import Cite
+from pycore.rig.model import Ballast, HeadCable, Lamp, Load, Rig, Run, Shot, Spec, Supply, specs
+
+
+@cache
+def listed() -> dict[str, Any]:
+    """The typical values, as their file has them."""
+    return tomllib.loads(files("pycore.data").joinpath("typical.toml").read_text("utf-8"))
+
+
+def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
+    """The rig with every gap filled; `bad` are addresses of entries that could not be read."""
+    supply = _supply(rig.supply, bad)
+    return replace(
+        rig, supply=supply,
+        runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
+        loads={i: _load(x, rig, supply, bad) for i, x in rig.loads.items()},
+        shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
+    )
+
+
+def need(part: Any, key: str, address: str) -> Term:
+    """A quantity that the answer cannot do without. Raises `Refused` where it is missing or unreadable."""
+    value = getattr(part, key)
+    if value is None:
+        label = specs(type(part))[key].label
+        raise refuse("entry-missing", f"{label} is missing or cannot be read", f"Enter {label[0].lower()}{label[1:]}", f"{address}/{key}")
+    return value  # type: ignore[no-any-return]
+
+
+def need_choice(part: Any, key: str, address: str) -> str:
+    """A choice that the answer cannot do without. Raises `Refused` where it is missing or unreadable."""
+    if not getattr(part, key):
+        label = specs(type(part))[key].label
+        raise refuse("entry-missing", f"{label} is not chosen", f"Choose {label[0].lower()}{label[1:]}", f"{address}/{key}")
+    return str(getattr(part, key))
+
+
+def line_voltage(supply: Supply, connection: str, voltage: float) -> float:
+    """Voltage across a connection such as "L1-N" or "L1-L2" when line to neutral has `voltage`."""
+    if connection.endswith("N"):
+        return voltage
+    return voltage * (2 if supply.system == "split-phase" else sqrt(3))
+
+
+def american(rig: Rig) -> bool:
+    """Whether sizes are usually named by American gauge here."""
+    return rig.rules == "na"
+
+
+class _Filler:
+    """Fills the empty fields of one part."""
+
+    def __init__(self, part: Any, address: str, bad: Collection[str]):
+        self.part, self.address, self.bad = part, address, bad
+        self.found: dict[str, Any] = {}
+        self.specs: dict[str, Spec] = specs(type(part))
+
+    def empty(self, key: str) -> bool:
+        value = getattr(self.part, key)
+        return (value is None or value == "") and f"{self.address}/{key}" not in self.bad
+
+    def text(self, key: str, written: str | None, origin: Origin = Origin.TYPICAL, note: str = "") -> None:
+        if written and self.empty(key):
+            self.quantity(key, units.parse(written, self.specs[key].unit), origin, note or "from memory")
+
+    def quantity(self, key: str, value: float, origin: Origin = Origin.TYPICAL, note: str = "", cite: Cite | None = None) -> None:
+        if self.empty(key):
+            spec = self.specs[key]
+            self.found[key] = Term(quantity=Quantity(value, spec.unit), name=spec.label, origin=origin, cite=cite, note=note,
+                                   address=f"{self.address}/{key}", firm_up=spec.firm_up)
+
+    def choose(self, key: str, value: str) -> None:
+        if self.empty(key):
+            self.found[key] = value
+
+    def done(self) -> Any:
+        return replace(self.part, **self.found)
+
+
+def _supply(supply: Supply, bad: Collection[str]) -> Supply:
+    fill = _Filler(supply, "supply", bad)
+    fill.choose("kind", "mains")
+    fill.choose("system", "single-phase")
+    system = supply.system or "single-phase"
+    if supply.kind == "generator":
+        fill.quantity("impedance", 0.0, Origin.ASSUMED, "its regulator is taken to hold the voltage at its terminals")
+    elif supply.fault_current and (supply.voltage_measured or supply.voltage):
+        volts = supply.voltage_measured or supply.voltage
+        fill.found["impedance"] = supply.impedance or term(
+            volts.value / supply.fault_current.value, "Ω", "loop impedance from the fault current", rests_on=(supply.fault_current,),
+            note="voltage over prospective fault current", address="supply/impedance")
+    else:
+        fill.text("impedance", listed()["impedance"].get(system), Origin.ASSUMED)
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
+    usual = listed()["run"]
+    fill = _Filler(run, f"runs/{run.id}", bad)
+    fill.text("length", usual["length"], Origin.ASSUMED, "nobody entered it")
+    fill.text("size", usual["size"]["awg" if american(rig) else "mm2"], Origin.ASSUMED, "nobody entered it")
+    fill.text("ambient", usual["ambient"], Origin.ASSUMED, "the tables' own ambient")
+    fill.text("insulation", usual["insulation"], Origin.TYPICAL, "ordinary rubber")
+    fill.choose("cores", "multicore")
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
+    at = f"loads/{load.id}"
+    fill = _Filler(load, at, bad)
+    fill.quantity("dim", 1.0, Origin.STATED, "not dimmed")
+    fill.choose("kind", "arc lamp")
+    fill.choose("connection", "L1-N")
+    settled: Load = fill.done()
+    kin = nearest_lamp(load.lamp.rated_power.value) if load.lamp.rated_power else None
+    ballast = _ballast(load.ballast, f"{at}/ballast", supply, settled.connection, bad)
+    return replace(settled, lamp=_lamp(load.lamp, f"{at}/lamp", kin, bad), ballast=ballast, head_cable=_head_cable(load.head_cable, f"{at}/head_cable", kin, rig, bad))
+
+
+def nearest_lamp(power: float) -> dict[str, Any]:
+    """The listed lamp nearest in power."""
+    lamps: list[dict[str, Any]] = listed()["arc_lamp"]
+    return min(lamps, key=lambda lamp: abs(log(units.parse(lamp["power"], "W") / power)))
+
+
+def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str]) -> Lamp:
+    fill, usual = _Filler(lamp, at, bad), listed()["lamp"]
+    if kin:
+        fill.text("arc_voltage", kin["arc_voltage"], note=f"as a {kin['power']} lamp has, from memory")
+        fill.text("power_factor", kin["power_factor"], note=f"as a {kin['power']} lamp has, from memory")
+    fill.quantity("exponent", log(0.40) / log(0.50), note="half the electrical power gives about 40 % of the light", cite=Cite("arc-dimming"))
+    for key in ("colour_temperature", "ripple", "asymmetry"):
+        fill.text(key, usual[key])
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig, bad: Collection[str]) -> HeadCable:
+    fill = _Filler(cable, at, bad)
+    fill.text("length", listed()["head_cable"]["length"], Origin.ASSUMED, "nobody entered it")
+    if kin:
+        fill.text("size", kin["head_cable"]["awg" if american(rig) else "mm2"], note=f"as a {kin['power']} head has, from memory")
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Collection[str]) -> Ballast:
+    fill = _Filler(ballast, at, bad)
+    fill.choose("kind", "electronic corrected")
+    kind = ballast.kind or fill.found.get("kind")
+    usual = listed()["ballast"].get(kind, {})
+    for key in ("efficiency", "ceiling", "floor"):
+        fill.text(key, usual.get(key))
+    for key in ("makes_up", "output"):
+        fill.choose(key, usual.get(key, ""))
+    if supply.voltage and usual:
+        nominal = line_voltage(supply, connection, supply.voltage.value)
+        for key in ("low_cut_out", "high_cut_out"):
+            fill.quantity(key, 5.0 * round(nominal * float(usual[key]) / 5), note="from memory, as a share of nominal voltage")
+    _power_factor(fill, usual)
+    _output(fill, usual, supply)
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _power_factor(fill: _Filler, usual: dict[str, Any]) -> None:
+    if not usual:
+        return
+    given = fill.part.power_factor
+    displacement = float(usual["displacement"])
+    fill.quantity("displacement", max(displacement, given.value) if given else displacement, note="from memory")
+    fill.quantity("power_factor", displacement * float(usual["distortion"]), note="from memory")
+
+
+def _output(fill: _Filler, usual: dict[str, Any], supply: Supply) -> None:
+    output = fill.part.output or usual.get("output")
+    if output == "sine":
+        if supply.frequency:
+            fill.quantity("output_frequency", supply.frequency.value, Origin.STATED, "the supply's own")
+        return
+    fill.text("output_frequency", usual.get("output_frequency", "75 Hz"), Origin.TYPICAL, "the usual setting for ordinary frame rates; common practice")
+    frequency = fill.part.output_frequency or fill.found.get("output_frequency")
+    if frequency:
+        kin = next(c for c in listed()["commutation"] if frequency.value < units.parse(c["below"], "Hz"))
+        fill.text("commutation_time", kin["time"])
+        fill.text("dip_depth", kin["dip"])
+
+
+def _shot(shot: Shot, rig: Rig, bad: Collection[str]) -> Shot:
+    fill = _Filler(shot, f"shots/{shot.id}", bad)
+    slow = rig.supply.frequency is None or rig.supply.frequency.value < 55
+    fill.text("frame_rate", "25 fps" if slow else "24 fps", Origin.ASSUMED, "nobody entered it")
+    if shot.exposure_time is None:
+        fill.text("shutter", "180 °", Origin.ASSUMED, "nobody entered it")
+    return fill.done()  # type: ignore[no-any-return]
