@@ -1,0 +1,149 @@
+// The service worker. It holds one closed list of files, all of one build, each checked against its hash; it never
+// mixes builds, caches nothing else, and gives way to a new build only when the page says so.
+
+/**
+ * @typedef {{url: string, integrity: string, bytes: number}} Part
+ * @typedef {{version: string, id: string, date: string, policy: string, files: Part[]}} Build
+ */
+
+/** @type {Build} */
+const BUILD = /* build */ { version: "", id: "", date: "", policy: "", files: [] };
+
+const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
+const PREFIX = "feed-to-frame-"; // the origin may be shared: other caches are not ours
+const CACHE = PREFIX + BUILD.id;
+const PAGE = "./";
+const AT_ONCE = 4;
+const WORKER_SCRIPT = href("app/core/worker.js");
+const FILES = new Map(BUILD.files.map((file) => [href(file.url), file]));
+const TOTAL = BUILD.files.reduce((sum, file) => sum + file.bytes, 0);
+
+worker.addEventListener("install", (event) => event.waitUntil(install()));
+worker.addEventListener("activate", (event) => event.waitUntil(activate()));
+worker.addEventListener("fetch", respond);
+worker.addEventListener("message", (event) => {
+  if (event.data?.type === "SKIP_WAITING") worker.skipWaiting();
+  if (event.data?.type === "REFILL") event.waitUntil(install().then(() => tell({ type: "REFILLED" })));
+  if (event.data?.type === "STATUS") event.waitUntil(status().then((found) => event.ports[0].postMessage(found)));
+});
+
+// ---- install: all files or none ----------------------------------------------------------------
+
+async function install() {
+  try {
+    await fill();
+  } catch (error) {
+    await caches.delete(CACHE); // half a version is worse than none
+    await tell({ type: "INSTALL_FAILED", message: String(error), total: TOTAL });
+    throw error;
+  }
+}
+
+/** The page itself goes in last: a cache that has it has everything. */
+async function fill() {
+  const cache = await caches.open(CACHE);
+  const kept = await earlierCaches();
+  const queue = BUILD.files.filter((file) => file.url !== PAGE);
+  let done = 0;
+  /** @param {Part} file */
+  const take = async (file) => {
+    await cache.put(href(file.url), await obtain(file, kept));
+    await tell({ type: "PROGRESS", done: (done += file.bytes), total: TOTAL });
+  };
+  const lane = async () => {
+    for (let file = queue.shift(); file; file = queue.shift()) await take(file);
+  };
+  await Promise.all(Array.from({ length: AT_ONCE }, lane));
+  await take(/** @type {Part} */ (FILES.get(href(PAGE))));
+}
+
+/** From an earlier version's cache if the bytes are the same, else from the network, checked by the browser.
+ * @param {Part} file @param {Cache[]} kept */
+async function obtain(file, kept) {
+  for (const cache of kept) {
+    const response = await cache.match(href(file.url));
+    if (response && (await hash(response.clone())) === file.integrity) return response;
+  }
+  return fetched(file);
+}
+
+/** @param {Part} file */
+async function fetched(file) {
+  const response = await fetch(new Request(href(file.url), { cache: "no-cache", integrity: file.integrity }));
+  if (!response.ok) throw new Error(`${file.url}: ${response.status}`);
+  // A host may redirect "./"; a redirected answer may not be given to a navigation.
+  return response.redirected ? new Response(response.body, { headers: response.headers }) : response;
+}
+
+async function earlierCaches() {
+  const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+  return Promise.all(names.map((name) => caches.open(name)));
+}
+
+/** @param {Response} response */
+async function hash(response) {
+  const digest = new Uint8Array(await crypto.subtle.digest("SHA-256", await response.arrayBuffer()));
+  return "sha256-" + btoa(String.fromCharCode(...digest));
+}
+
+// ---- activate: only now are earlier versions thrown away ---------------------------------------
+
+async function activate() {
+  const names = (await caches.keys()).filter((name) => name.startsWith(PREFIX) && name !== CACHE);
+  await Promise.all(names.map((name) => caches.delete(name)));
+  await worker.clients.claim();
+}
+
+// ---- answering ---------------------------------------------------------------------------------
+
+/** @param {FetchEvent} event */
+function respond(event) {
+  const url = event.request.url.split(/[?#]/)[0];
+  const file = FILES.get(url) ?? (event.request.mode === "navigate" ? FILES.get(href(PAGE)) : undefined);
+  if (event.request.method === "GET" && file) event.respondWith(serve(file, event.request));
+}
+
+/** @param {Part} file @param {Request} request */
+async function serve(file, request) {
+  const cache = await caches.open(CACHE);
+  const response = (await cache.match(href(file.url))) ?? (await missing(cache, file, request));
+  return href(file.url) === WORKER_SCRIPT ? withPolicy(response) : response;
+}
+
+/** The system threw files away. With the page itself gone, all comes from the network, whatever version is there; else
+ * only the very bytes of this version will do.
+ * @param {Cache} cache @param {Part} file @param {Request} request */
+async function missing(cache, file, request) {
+  if (!(await cache.match(href(PAGE)))) return fetch(request);
+  const response = await fetched(file);
+  await cache.put(href(file.url), response.clone());
+  return response;
+}
+
+/** A worker does not inherit the page's policy; where the host sends none, it comes from here.
+ * @param {Response} response */
+function withPolicy(response) {
+  if (!response.ok || response.headers.has("Content-Security-Policy")) return response;
+  const headers = new Headers(response.headers);
+  headers.set("Content-Security-Policy", BUILD.policy);
+  return new Response(response.body, { status: response.status, headers });
+}
+
+// ---- what the page may ask ---------------------------------------------------------------------
+
+async function status() {
+  const cache = await caches.open(CACHE);
+  const held = new Set((await cache.keys()).map((request) => request.url));
+  const lacking = BUILD.files.filter((file) => !held.has(href(file.url))).map((file) => file.url);
+  return { version: BUILD.version, id: BUILD.id, date: BUILD.date, bytes: TOTAL, files: BUILD.files.length, lacking };
+}
+
+/** @param {object} message */
+async function tell(message) {
+  for (const client of await worker.clients.matchAll({ includeUncontrolled: true, type: "window" })) client.postMessage(message);
+}
+
+/** @param {string} url relative to this script */
+function href(url) {
+  return new URL(url, worker.location.href).href;
+}
