@@ -169,4 +169,5 @@ def shown(value: float, unit: str) -> tuple[str, str]:
         smaller = ladder[: ladder.index(unit)] if unit in ladder else ()
         steps = [s for s in ladder if abs(from_si(value, s)) >= (FLOOR.get(unit, 1) if s == unit else 1)]
         chosen = steps[-1] if steps else (smaller[0] if smaller else unit)
-    return digits(from_si(value, chosen)), chosen
+    figure = digits(from_si(value, chosen))
+    return figure, "stops" if chosen == "stop" and figure.lstrip("−") != "1" else chosen

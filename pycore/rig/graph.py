@@ -41,6 +41,8 @@ def problems(rig: Rig) -> list[Problem]:
             if i in homes or i == SUPPLY:
                 found.append(Problem("id-twice", f"{i} is used twice", "Give each part a name of its own", f"{group}/{i}"))
             homes.setdefault(i, f"{group}/{i}")
+    found += [Problem("lamp-missing", f"{i} lights this shot, but is not in the rig", "Choose one of the rig's lamps", f"shots/{s.id}/lit_by/{i}")
+              for s in rig.shots.values() for i in s.lit_by if i not in rig.loads]
     for i, address in homes.items():
         fed_by = feeder(rig, i)
         if fed_by != SUPPLY and fed_by not in homes:

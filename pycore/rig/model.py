@@ -172,6 +172,10 @@ class Shot:
     frame_rate: Term | None = quantity("Frame rate", "fps", 0.001, 1_000_000, firm_up="Enter today's")
     shutter: Term | None = quantity("Shutter angle", "°", 0.1, 360, firm_up="Enter today's")
     exposure_time: Term | None = quantity("Exposure time", "s", 1e-7, 3600, units=("s", "ms", "µs"), more=True, hint="Instead of the angle")
+    lit_by: dict[str, Term] = field(default_factory=dict)  # load id → share of the light at the subject
+
+
+SHARE = Spec("Share of the light", "quantity", "%", 0, 100, ("%",), firm_up="Meter each lamp alone at the subject")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

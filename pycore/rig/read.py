@@ -14,7 +14,7 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Term
 from pycore.rig import graph
 from pycore.rig.migrate import newest
-from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, Rig, Spec, Supply, specs
+from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, SHARE, Rig, Shot, Spec, Supply, specs
 
 LARGEST = 256 * 1024
 MOST_PARTS = 500
@@ -79,10 +79,22 @@ def _part(kind: type, given: Any, address: str, problems: list[Problem], **more:
         given = {}
     wanted, inner = specs(kind), INNER.get(kind, {})
     values = {k: _entry(spec, given[k], f"{address}/{k}", problems) for k, spec in wanted.items() if k in given}
-    values |= {k: _part(p, given.get(k, {}), f"{address}/{k}", problems) for k, p in inner.items()}
+    if kind is Shot:
+        values["lit_by"] = _shares(given.get("lit_by", {}), f"{address}/lit_by", problems)
+        inner = {"lit_by": dict}
+    values |= {k: _part(p, given.get(k, {}), f"{address}/{k}", problems) for k, p in inner.items() if p is not dict}
     problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", f"{address}/{k}")
                  for k in given if k not in wanted and k not in inner]
     return kind(**values, **more)
+
+
+def _shares(given: Any, address: str, problems: list[Problem]) -> dict[str, Term]:
+    """The lamps that light a shot, with their shares."""
+    if not isinstance(given, dict):
+        problems.append(Problem("not-a-part", "This must be a group of lamps with their shares", "Compare with a saved rig", address))
+        return {}
+    read_as = {str(i): _entry(SHARE, share, f"{address}/{i}", problems) for i, share in given.items()}
+    return {i: t for i, t in read_as.items() if t is not None}
 
 
 def _entry(spec: Spec, given: Any, address: str, problems: list[Problem]) -> Any:

@@ -1,0 +1,147 @@
+"""The methods behind the door, each with the shape of what it takes and gives."""
+
+import json
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import Any
+
+from pycore import __version__
+from pycore.api.wire import Wire, problem
+from pycore.base.source import sources as all_sources
+from pycore.drills import play
+from pycore.findings.chain import Chain, chain
+from pycore.rig import edit, form, kit
+from pycore.rig.model import Rig
+from pycore.rig.read import Reading, load_document, read
+from pycore.rig.typical import settle
+
+Json = dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Method:
+    """A method of the door."""
+
+    function: Callable[..., Any]
+    does: str
+    params: str
+    result: str
+
+
+METHODS: dict[str, Method] = {}
+
+
+def method(params: str, result: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
+    """Register a function as a method; its docstring's first line says what it does."""
+
+    def register(function: Callable[..., Any]) -> Callable[..., Any]:
+        METHODS[function.__name__] = Method(function, (function.__doc__ or "").strip().splitlines()[0], params, result)
+        return function
+
+    return register
+
+
+@method("{}", "{version, methods: {name: {does, params, result}}}")
+def describe() -> Json:
+    """Every method with the shape of its request and answer."""
+    return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in METHODS.items()}}
+
+
+@method("{}", "{lamps: [{id, label, group, ballasts: [{id, label, typical_line}]}], supplies: [{id, label, group}]}")
+def kit_list() -> Json:
+    """The generic kit to add lamps from."""
+    return {"lamps": kit.lamps(), "supplies": kit.supplies()}
+
+
+METHODS["kit"] = METHODS.pop("kit_list")
+
+
+@method("{}", "{rig}")
+def demo() -> Json:
+    """The demo rig: that of the first drill."""
+    return {"rig": play.demo_rig()}
+
+
+@method("{name?}", "{rig}")
+def new_rig(name: str = "") -> Json:
+    """An empty rig."""
+    return {"rig": kit.new_rig(name)}
+
+
+@method("{text}", "{rig, problems: [Problem]}")
+def open_rig(text: str) -> Json:
+    """A rig file's text, migrated to the newest schema, with all its problems."""
+    reading = read(load_document(text))
+    return {"rig": reading.document, "problems": [problem(p) for p in reading.problems]}
+
+
+@method("{rig|null, lamp, ballast, supply?}", "{rig, load}")
+def add_lamp(lamp: str, ballast: str, supply: str = "", rig: Json | None = None) -> Json:
+    """The rig with a lamp of the kit added on a run of its own."""
+    changed, load = kit.add_lamp(rig, lamp=lamp, ballast=ballast, supply=supply)
+    return {"rig": changed, "load": load}
+
+
+@method("{rig, load}", "{rig}")
+def remove_lamp(rig: Json, load: str) -> Json:
+    """The rig without a lamp."""
+    return {"rig": kit.remove_lamp(rig, load)}
+
+
+@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}}",
+        "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, rig_fields: [Field], version}")
+def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None) -> Json:
+    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain."""
+    document = edit.put(load_document(json.dumps(rig)), [(str(c["address"]), str(c["text"])) for c in changes or []])
+    reading = read(document)
+    wire = Wire(show)
+    chains = {i: chain(reading, i, shot) for i in reading.rig.loads}
+    chosen = chains.get(load) or next(iter(chains.values()), None)
+    settled = settle(reading.rig, {p.address for p in reading.problems})
+    return {
+        "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],
+        "lamps": [{"id": i, "name": c.name, "kind": settled.loads[i].kind, "verdict": str(c.verdict), "headline": c.headline} for i, c in chains.items()],
+        "shots": [{"id": i, "name": s.name, "text": s.name or (str(s.frame_rate.quantity) if s.frame_rate else i)} for i, s in settled.shots.items()],
+        "chain": wire.chain(chosen, forms(chosen, settled, reading)) if chosen else None,
+        "rig_fields": [wire.field(e) for e in form.rig_entries(document, reading.problems)],
+    }
+
+
+def forms(of: Chain, settled: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
+    """The form of each link of a chain."""
+    load, at = settled.loads[of.load], f"loads/{of.load}"
+
+    def entries(part: Any, address: str, **choose: Any) -> list[form.Entry]:
+        return form.entries(part, address, reading.document, reading.problems, **choose)
+
+    made = {"supply": entries(settled.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast"), "head_cable": entries(load.head_cable, f"{at}/head_cable"),
+            "lamp": entries(load, at, only=("dim", "name")) + entries(load.lamp, f"{at}/lamp") + entries(load, at, only=("connection",)),
+            "shutter": entries(settled.shots[of.shot], f"shots/{of.shot}")}
+    return made | {i: entries(r, f"runs/{i}", without=("fed_by",)) for i, r in settled.runs.items()}
+
+
+@method("{}", "[{id, title, teaches, minutes, level}]")
+def drills() -> list[Json]:
+    """The exercises there are."""
+    return play.drills()
+
+
+@method("{id, code?}", "{id, code, title, story: [text], rig, load, shot, questions: [{id, prompt, unit, tolerance, hints: [text]}], cautions: [text]}")
+def drill(id: str, code: str = "") -> Json:
+    """An exercise with the numbers that belong to its code."""
+    return play.drill(id, code)
+
+
+@method("{id, code, question, answer, reveal?}", "{outcome: right|close|wrong|unit|unreadable, says, expected: Term|null, finding: Finding|null}")
+def mark(id: str, code: str, question: str, answer: str, reveal: bool = False) -> Json:
+    """Mark an answer with its unit; the core's own working comes with the right one, or when asked for."""
+    marked = play.mark(id, code, question, answer)
+    wire, show = Wire(), reveal or marked.outcome == "right"
+    return {"outcome": marked.outcome, "says": marked.says, "expected": wire.term(marked.expected) if show else None,
+            "finding": wire.finding(marked.finding) if show and marked.finding else None}
+
+
+@method("{}", "[{id, title, edition, how_sure, note}]")
+def sources() -> list[Json]:
+    """Every document that a figure is taken from, and how surely we know it."""
+    return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]

@@ -1,0 +1,130 @@
+"""Answers as plain JSON values: the shapes that the page, the command line and the export all read."""
+
+from collections.abc import Mapping
+from typing import Any
+
+from pycore.base import formula
+from pycore.base.problem import Problem
+from pycore.base.quantity import Quantity
+from pycore.base.result import Evidence, Finding, Remedy, Step, Term
+from pycore.base.source import Cite, sources
+from pycore.base.units import SPELLINGS, digits, from_si, registry, shown
+from pycore.findings.chain import Chain, Link
+from pycore.rig.form import Entry, origin_of
+
+Json = dict[str, Any]
+
+
+class Wire:
+    """Turns answers into JSON values, in the units that the user prefers: {"length": "ft"}."""
+
+    def __init__(self, show: Mapping[str, str] | None = None):
+        feet = (show or {}).get("length") == "ft"
+        self.swap = {"m": "ft", "Ω/km": "Ω/kft"} if feet else {}
+
+    def figure(self, q: Quantity) -> tuple[str, str]:
+        """Figure and unit as shown."""
+        other = self.swap.get(q.unit)
+        return (digits(from_si(q.value, other)), other) if other else shown(q.value, q.unit)
+
+    def quantity(self, q: Quantity) -> Json:
+        """A quantity: SI value and unit, and the text for people."""
+        text, unit = self.figure(q)
+        return {"value": q.value, "unit": si_unit(q.unit), "shown": text, "shown_unit": unit}
+
+    def term(self, t: Term | None) -> Json | None:
+        """A term, or nothing."""
+        if t is None:
+            return None
+        return {"symbol": t.symbol, "symbol_mathml": f'<math xmlns="http://www.w3.org/1998/Math/MathML">{formula.symbol(t.symbol)}</math>' if t.symbol else "",
+                "name": t.name, "quantity": self.quantity(t.quantity), "origin": str(t.origin), "cite": cite(t.cite), "note": t.note,
+                "address": t.address}
+
+    def step(self, s: Step) -> Json:
+        """A line of working with both forms of its formula."""
+        numbers = {t.symbol: self.figure(t.quantity) for t in s.terms}
+        return {"law": s.law, "title": s.title, "formula": s.formula, "symbols_mathml": formula.mathml(s.formula),
+                "numbers_mathml": formula.mathml(s.formula, numbers, self.figure(s.result.quantity)),
+                "terms": [self.term(t) for t in s.terms], "result": self.term(s.result), "cite": cite(s.cite)}
+
+    def evidence(self, e: Evidence | None) -> Json | None:
+        """What a solver shows."""
+        if e is None:
+            return None
+        return {"method": e.method, "equations": [{"text": x, "mathml": formula.mathml(x)} for x in e.equations], "iterations": e.iterations,
+                "residuals": [self.term(t) for t in e.residuals]}
+
+    def finding(self, f: Finding) -> Json:
+        """A finding, whole."""
+        return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": f.says, "note": f.note,
+                "demand": self.term(f.demand), "limit": {"relation": f.limit.relation, "term": self.term(f.limit.term)} if f.limit else None,
+                "margin": self.quantity(f.margin) if f.margin else None, "steps": [self.step(s) for s in _once(f.steps)], "evidence": self.evidence(f.evidence),
+                "assumptions": [{"term": self.term(t), "firm_up": t.firm_up, "address": t.address} for t in f.assumptions],
+                "cautions": list(f.cautions), "remedies": [remedy(r) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
+
+    def link(self, link: Link, fields: list[Entry]) -> Json:
+        """A link of the chain with its form."""
+        return {"id": link.id, "kind": link.kind, "title": link.title, "place": link.place, "verdict": str(link.verdict), "verdict_note": link.leading.note,
+                "figure": self.term(link.figure), "caption": link.caption, "detail": link.detail,
+                "estimates": [f"{t.origin} {t.name[:1].lower()}{t.name[1:]}" for t in link.estimates], "share": link.share, "medium": link.medium, "bar": bar(link),
+                "findings": [self.finding(f) for f in link.findings], "remedies": [remedy(r) for r in link.remedies], "fields": [self.field(e) for e in fields]}
+
+    def chain(self, c: Chain, forms: Mapping[str, list[Entry]]) -> Json:
+        """The chain of one lamp; `forms` gives the entries of each link by its id."""
+        return {"load": c.load, "name": c.name, "shot": c.shot, "verdict": str(c.verdict), "headline": c.headline, "sentence": c.sentence,
+                "links": [self.link(x, forms.get(x.id, [])) for x in c.links], "problems": [problem(p) for p in c.problems]}
+
+    def field(self, e: Entry) -> Json:
+        """A form field."""
+        typical = {"text": e.usual_text, "origin": origin_of(e), "note": e.usual.note if e.usual else ""} if e.usual_text else None
+        return {"address": e.address, "label": e.label, "kind": e.kind, "text": e.text, "typical": typical, "unit": e.unit, "units": list(e.units),
+                "options": [{"value": v, "label": words} for v, words in e.options], "hint": e.hint,
+                "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more}
+
+
+def _once(steps: tuple[Step, ...]) -> list[Step]:
+    """Each line of working once, in order: a shared line is not repeated."""
+    kept: dict[tuple[str, str, tuple[float, ...]], Step] = {}
+    for s in steps:
+        kept.setdefault((s.law, s.result.name, tuple(t.value for t in s.terms)), s)
+    return list(kept.values())
+
+
+def bar(link: Link) -> Json | None:
+    """The leading finding's use of its limit, on a bar whose end is a quarter beyond the limit."""
+    f = link.leading
+    if not (f.demand and f.limit) or f.limit.term.value <= 0:
+        return None
+    used = f.demand.value / f.limit.term.value
+    used = used if f.limit.relation == "<=" else 1 / used if used > 0 else 2.0
+    return {"fraction": max(0.0, min(1.0, used * 0.8)), "limit": 0.8}
+
+
+def problem(p: Problem) -> Json:
+    """A problem."""
+    return {"code": p.code, "address": p.address, "message": p.message, "way_out": p.way_out}
+
+
+def remedy(r: Remedy) -> Json:
+    """A remedy with the changes that it would make."""
+    return {"text": r.text, "changes": [{"address": a, "text": t} for a, t in r.changes]}
+
+
+def cite(c: Cite | None) -> Json | None:
+    """A citation with its source's title."""
+    if c is None:
+        return None
+    source = sources()[c.source]
+    return {"source": c.source, "title": " ".join(x for x in (source.title, source.edition) if x), "locator": c.locator, "how_sure": source.how_sure}
+
+
+def si_unit(unit: str) -> str:
+    """The coherent SI unit in which a quantity of this family is stored."""
+    if not unit:
+        return ""
+    base = registry().Quantity(1, SPELLINGS[unit]).to_base_units().units
+    return _SI.get(unit) or (f"{base:~C}" if str(base) != "dimensionless" else "1")
+
+
+_SI = {"V": "V", "A": "A", "W": "W", "VA": "VA", "var": "var", "Ω": "Ω", "m": "m", "mm²": "m²", "Ω/km": "Ω/m", "mΩ/m": "Ω/m", "ms": "s", "µs": "s", "s": "s", "Hz": "Hz", "fps": "1/s",
+       "%": "1", "°": "rad", "°C": "K", "K": "K", "stop": "stop", "mired": "1/K", "1/K": "1/K", "lx": "lx"}

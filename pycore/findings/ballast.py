@@ -1,0 +1,49 @@
+"""Is the voltage inside the ballast's window, and what does the ballast draw?"""
+
+from pycore.base.law import work
+from pycore.base.problem import refuse
+from pycore.base.result import Finding, Limit, Remedy, Verdict
+from pycore.findings.common import as_entered
+from pycore.findings.supply_side import Feed
+from pycore.lamp import ballast as ballasts
+from pycore.rig.model import Load
+from pycore.rig.typical import need
+
+NEAR = 1.05  # within 5 % of the cut-out is tight: a sag of the supply takes the lamp out
+STORED = "A ballast stays dangerous after it is switched off: let its capacitors discharge, and leave repairs to a qualified person."
+
+
+def window(load: Load, feed: Feed) -> Finding:
+    """Voltage that arrives against the low and the high cut-out."""
+    at = f"loads/{load.id}/ballast"
+    low, high = need(load.ballast, "low_cut_out", at), need(load.ballast, "high_cut_out", at)
+    if feed.voltage is None:
+        raise refuse("no-operating-point", "There is no voltage at which this ballast could run here", "Use a larger cable", at)
+    most = max((feed.voltage, feed.no_load), key=lambda t: t.value)
+    title = "Is the voltage inside its window?"
+    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (STORED,)}
+    if not most.value <= high.value:
+        return Finding(**common, verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
+                       remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
+    if not feed.voltage.value >= low.value:
+        return Finding(**common, verdict=Verdict.STOP, says=f"{feed.voltage.quantity} would arrive, below the {low.quantity} where it cuts out: the lamp goes out or never strikes",
+                       demand=feed.voltage, limit=Limit(">=", low), note="Cuts out", remedies=(Remedy("Larger cable, shorter run or a stiffer supply: see the run"),))
+    verdict = Verdict.TIGHT if feed.voltage.value < NEAR * low.value else Verdict.CLEAR
+    says = f"{feed.voltage.quantity} arrives; it holds from {low.quantity} to {high.quantity}"
+    return Finding(**common, verdict=verdict, says=says, demand=feed.voltage, limit=Limit(">=", low))
+
+
+def draws(load: Load, feed: Feed) -> Finding:
+    """Apparent power, current and power factor."""
+    at = f"loads/{load.id}/ballast"
+    if feed.voltage is None or feed.current is None or feed.power is None:
+        raise refuse("no-operating-point", "Nothing can be given: the path cannot carry this load", "See the run", at)
+    apparent = work(ballasts.apparent_power, V=feed.voltage, I=feed.current)
+    factor = need(load.ballast, "power_factor", at)
+    says = f"{apparent.result.quantity} for {feed.power.quantity}, power factor {as_entered(factor)}"
+    cautions: tuple[str, ...] = ()
+    if factor.value < 0.9:
+        says += ": watts alone mislead here"
+        cautions = ("Size supply and cables by amperes, not by watts. On three phases its harmonics add up in the neutral.",)
+    return Finding(question="ballast-draw", title="What does it draw?", place=at, verdict=Verdict.CLEAR, says=says, demand=apparent.result,
+                   steps=(*feed.steps, apparent), evidence=feed.evidence, cautions=cautions)

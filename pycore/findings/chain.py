@@ -1,0 +1,284 @@
+"""The chain of one lamp, supply to shutter: every link with its verdict, its one number, its findings and its share of the power.
+
+    lamp side   what the dim asks for, and what the ballast must give and draw for it
+    supply side the path solved for that draw
+    delivered   what reaches the arc, the light it makes, and how the shutter cuts it
+"""
+
+from dataclasses import dataclass, replace
+
+from pycore.base.law import work
+from pycore.base.problem import Problem
+from pycore.base.quantity import Quantity
+from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
+from pycore.findings import ballast, head_cable, lamp, run, shutter, supply
+from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
+from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered, draw, lamp_side
+from pycore.findings.supply_side import Cable, Feed, feed
+from pycore.lamp import ballast as ballasts
+from pycore.rig import graph
+from pycore.rig.model import SYSTEMS, Load, Rig, Run, Shot, specs
+from pycore.rig.read import Reading
+from pycore.rig.typical import settle
+
+WORDS = {Verdict.CLEAR: "Clear", Verdict.TIGHT: "Tight", Verdict.STOP: "Stop", Verdict.UNKNOWN: "Unknown"}
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Link:
+    """One link of the chain. `share` is the part of the drawn power that still arrives here; `medium` is "power" or "light"."""
+
+    id: str
+    kind: str
+    title: str
+    place: str
+    findings: tuple[Finding, ...]
+    figure: Term | None = None
+    caption: str = ""
+    detail: str = ""
+    share: float = 0.0
+    medium: str = "power"
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst of its findings."""
+        return worst(f.verdict for f in self.findings)
+
+    @property
+    def leading(self) -> Finding:
+        """The finding that gave the verdict."""
+        return next(f for f in self.findings if f.verdict is self.verdict)
+
+    @property
+    def estimates(self) -> tuple[Term, ...]:
+        """The typical and assumed terms that belong to this link's own entries."""
+        leaning = estimates(t for f in self.findings for t in f.assumptions)
+        return tuple(t for t in leaning if t.address.startswith(self.place + "/"))
+
+    @property
+    def remedies(self) -> tuple[Remedy, ...]:
+        """What the troubled findings advise."""
+        return tuple(r for f in self.findings if f.verdict is not Verdict.CLEAR for r in f.remedies)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Chain:
+    """The answer for one lamp on one shot."""
+
+    load: str
+    name: str
+    shot: str
+    links: tuple[Link, ...]
+    problems: tuple[Problem, ...]
+    headline: str = ""
+    sentence: str = ""
+
+    @property
+    def verdict(self) -> Verdict:
+        """The worst of its links."""
+        return worst(link.verdict for link in self.links)
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """Everything computed for one lamp, or the problems that stopped it."""
+
+    rig: Rig
+    load: Load
+    shot: Shot
+    side: LampSide | None
+    draw: Draw | None
+    feed: Feed | None
+    got: Delivered | None
+    problems: tuple[Problem, ...]
+
+
+def chain(reading: Reading, load_id: str, shot_id: str = "") -> Chain:
+    """The chain of one load. Raises KeyError for a load that the rig does not have."""
+    rig = settle(reading.rig, {p.address for p in reading.problems})
+    solved = solve(rig, rig.loads[load_id], rig.shots.get(shot_id) or next(iter(rig.shots.values())))
+    links = (_supply(solved), *_runs(solved), _ballast(solved), _head_cable(solved), _lamp(solved), _shutter(solved))
+    made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=reading.problems)
+    return replace(made, headline=headline(made), sentence=_sentence(made, solved))
+
+
+def solve(rig: Rig, load: Load, shot: Shot) -> Solved:
+    """Compute one lamp of a settled rig, as far as its entries allow."""
+    side, problems = attempt(lambda: lamp_side(load))
+    drawn = fed = got = None
+    if side is not None:
+        drawn, more = attempt(lambda: draw(load, side))
+        problems += more
+    if drawn is not None:
+        fed, more = attempt(lambda: feed(rig, load, drawn))
+        problems += more
+    if side is not None and fed is not None and fed.state == "runs" and fed.power is not None:
+        got, more = attempt(lambda: delivered(load, side, _output(load, side, fed)))
+        problems += more
+    return Solved(rig, load, shot, side, drawn, fed, got, problems)
+
+
+def _output(load: Load, side: LampSide, fed: Feed) -> Term:
+    """What the ballast gives at the voltage it sees."""
+    assert load.ballast.efficiency is not None and fed.power is not None
+    return work(ballasts.output_power, P=fed.power, η=load.ballast.efficiency).result
+
+
+def with_size(solved: Solved, run_id: str, size: str) -> Feed | None:
+    """The path solved again with another size of one run, or None where that has no answer."""
+    run_now = solved.rig.runs[run_id]
+    spec = specs(Run)["size"]
+    changed = replace(run_now, size=Term(quantity=Quantity.read(size, "mm²"), name=spec.label, origin=spec.origin, note=size))
+    rig = replace(solved.rig, runs={**solved.rig.runs, run_id: changed})
+    return attempt(lambda: feed(rig, solved.load, solved.draw))[0] if solved.draw else None
+
+
+def _blocked(solved: Solved, question: str, title: str, place: str) -> Finding:
+    """Why a check of this place could not be made."""
+    feed_state = solved.feed.state if solved.feed else ""
+    if feed_state in ("under", "over", "collapse"):
+        words = {"under": "The ballast cuts out", "over": "The voltage is too high", "collapse": "The path cannot carry the load"}[feed_state]
+        return unknown(question, title, place, Problem("lamp-out", f"{words}: there is no light to judge", "See the links above", place))
+    return unknown(question, title, place, *solved.problems)
+
+
+def _supply(s: Solved) -> Link:
+    rig, fed = s.rig, s.feed
+    system = SYSTEMS.get(rig.supply.system, "").lower()
+    words = [rig.supply.name or rig.supply.kind.capitalize(), system, *(str(t.quantity) for t in (rig.supply.voltage, rig.supply.frequency) if t)]
+    detail = " · ".join(w for w in words if w)
+    if fed is None:
+        return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
+    findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
+                finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
+    if len(rig.loads) > 1:
+        findings.append(unknown("supply-others", "What of the other lamps?", "supply", Problem(
+            "others-apart", "Each lamp is computed as if it burned alone", "Add up the currents of all lamps on this outlet yourself", "supply")))
+    rating = f"{fed.current.quantity} of {rig.supply.rating.quantity}" if fed.current and rig.supply.rating else str(fed.current.quantity) if fed.current else ""
+    return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=tuple(findings), figure=fed.socket,
+                caption=f"at the outlet, {rating}" if fed.socket else "", share=1.0 if fed.state == "runs" else 0.0)
+
+
+def _runs(s: Solved) -> tuple[Link, ...]:
+    path = graph.path(s.rig, s.load.id)
+    if s.feed is None:
+        return tuple(Link(id=r.id, kind="run", title=r.name or "Run", place=f"runs/{r.id}", detail=run.detail(r),
+                          findings=(_blocked(s, "run-voltage", "What arrives at the end?", f"runs/{r.id}"),)) for r in path)
+    return tuple(_run(s, s.feed, c, k + 1) for k, c in enumerate(s.feed.cables))
+
+
+def _run(s: Solved, fed: Feed, cable: Cable, count: int) -> Link:
+    at = f"runs/{cable.run.id}"
+    findings = (finding_or_unknown("run-voltage", "What arrives at the end?", at, lambda: run.arrives(s.rig, fed, cable, count, lambda i, size: with_size(s, i, size))),
+                finding_or_unknown("run-current", "Does the cable carry it?", at, lambda: run.carries(fed, cable)))
+    caption = ""
+    if cable.arrives and fed.socket:
+        caption = f"arrives, {percent((cable.arrives.value - fed.socket.value) / fed.nominal.value, sign=True)}"
+    below = [c.loss.value for c in fed.cables[count:] if c.loss]
+    return Link(id=cable.run.id, kind="run", title=cable.run.name or "Run", place=at, detail=run.detail(cable.run), findings=findings, figure=cable.arrives, caption=caption,
+                share=_share(fed, fed.power.value + sum(below)) if fed.power else 0.0)
+
+
+def _share(fed: Feed, watts: float) -> float:
+    return watts / fed.drawn.value if fed.state == "runs" and fed.drawn and fed.drawn.value > 0 else 0.0
+
+
+def _ballast(s: Solved) -> Link:
+    at, title = f"loads/{s.load.id}/ballast", "Is the voltage inside its window?"
+    words = dict(specs(type(s.load.ballast))["kind"].options).get(s.load.ballast.kind, "")
+    low = s.load.ballast.low_cut_out
+    detail = f"{words} · holds from {low.quantity}" if low else words
+    fed = s.feed
+    if fed is None:
+        return Link(id="ballast", kind="ballast", title="Ballast", place=at, detail=detail, findings=(_blocked(s, "ballast-window", title, at),))
+    findings = (finding_or_unknown("ballast-window", title, at, lambda: ballast.window(s.load, fed)),
+                finding_or_unknown("ballast-draw", "What does it draw?", at, lambda: ballast.draws(s.load, fed)))
+    apparent = findings[1].demand if fed.state == "runs" else None
+    if fed.state == "under":
+        return Link(id="ballast", kind="ballast", title="Ballast", place=at, detail=detail, findings=findings, figure=fed.voltage, caption="would arrive: it cuts out")
+    output = _output(s.load, s.side, fed).value if s.side and fed.state == "runs" else 0.0
+    return Link(id="ballast", kind="ballast", title="Ballast", place=at, detail=detail, findings=findings, figure=apparent,
+                caption=f"for {fed.power.quantity}" if apparent and fed.power else "", share=_share(fed, output))
+
+
+def _head_cable(s: Solved) -> Link:
+    at, title = f"loads/{s.load.id}/head_cable", "What does the head cable take?"
+    cable = s.load.head_cable
+    detail = f"{as_entered(cable.length)} of {as_entered(cable.size)}" if cable.length and cable.size else ""
+    side, got, fed = s.side, s.got, s.feed
+    if side is None or got is None or fed is None:
+        return Link(id="head_cable", kind="head_cable", title="Head cable", place=at, detail=detail, findings=(_blocked(s, "head-cable", title, at),))
+    findings = (finding_or_unknown("head-cable", title, at, lambda: head_cable.takes(s.load, side, got)),)
+    made = "made up by the ballast" if side.made_up and not side.limited else "not all made up" if side.limited else "lost"
+    return Link(id="head_cable", kind="head_cable", title="Head cable", place=at, detail=detail, findings=findings,
+                figure=replace(got.loss, name="loss in the head cable"), caption=made, share=_share(fed, got.power.value))
+
+
+def _lamp(s: Solved) -> Link:
+    at, title = f"loads/{s.load.id}/lamp", "Does the lamp get its power?"
+    rated = s.load.lamp.rated_power
+    detail = f"{rated.quantity} daylight" if rated else "Daylight lamp"
+    side, got, fed = s.side, s.got, s.feed
+    if side is None or got is None or fed is None:
+        return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=(_blocked(s, "lamp-power", title, at),))
+    findings = (finding_or_unknown("lamp-power", title, at, lambda: lamp.power(s.load, side, got)),
+                finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(s.load)),
+                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(s.load, got)))
+    steps, _ = attempt(lambda: lamp.light_steps(s.load, got))
+    if steps is None:
+        return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings)
+    share, light, stops = steps
+    caption = f"light at {percent(share.result.value)} power, {stops.result.quantity.shown()[0]} stops"
+    return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings, figure=light.result, caption=caption,
+                share=_share(fed, got.power.value) * light.result.value / share.result.value)
+
+
+def _shutter(s: Solved) -> Link:
+    at, title = f"shots/{s.shot.id}", "Does the camera see steady light?"
+    rate, angle, time = s.shot.frame_rate, s.shot.shutter, s.shot.exposure_time
+    window = as_entered(time) if time else as_entered(angle) if angle else ""
+    detail = f"{as_entered(rate) if rate else ''} · {window}".strip(" ·")
+    if s.got is None:
+        return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=(_blocked(s, "shot-steady", title, at),))
+    finding = finding_or_unknown("shot-steady", title, at, lambda: shutter.steady(s.rig, s.load, s.shot))
+    highest, _ = attempt(lambda: shutter.highest_clean_rate(s.load, s.shot))
+    if highest is not None:
+        finding = replace(finding, steps=(*finding.steps, highest))
+        detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, clean to about {_rounded(highest.result)}"
+    share = _lamp(s).share
+    findings = (finding,)
+    if len(s.shot.lit_by) > 1:
+        findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot)),)
+    return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=findings, figure=finding.demand,
+                caption="between frames" if finding.demand else "", share=share)
+
+
+def _rounded(t: Term) -> str:
+    """Two figures are all that such an estimate carries."""
+    return str(Quantity(float(f"{t.value:.2g}"), t.quantity.unit))
+
+
+def trouble(made: Chain) -> Link:
+    """The first link with the chain's verdict; of unknown ones, the one that holds the missing entry."""
+    troubled = [link for link in made.links if link.verdict is made.verdict]
+    wanting = [link for link in troubled for f in link.findings for p in f.problems if p.address.startswith(link.place)]
+    return (wanting if made.verdict is Verdict.UNKNOWN and wanting else troubled)[0]
+
+
+def headline(made: Chain) -> str:
+    """The verdict and where it comes from."""
+    if made.verdict is Verdict.CLEAR:
+        return "Clear from supply to shutter"
+    troubled = trouble(made)
+    word = troubled.leading.note or WORDS[made.verdict]
+    return f"{word}: {troubled.title.lower()}"
+
+
+def _sentence(made: Chain, s: Solved) -> str:
+    """What to know in one breath: the trouble, then what can be done."""
+    troubled = trouble(made)
+    if made.verdict is Verdict.CLEAR:
+        lamp_link = next(link for link in made.links if link.kind == "lamp")
+        return f"{lamp_link.findings[0].says}. {made.links[-1].findings[0].says}."
+    advice = f" {troubled.remedies[-1].text}." if troubled.remedies else ""
+    return f"{troubled.leading.says}.".replace("..", ".") + advice

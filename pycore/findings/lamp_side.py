@@ -1,0 +1,109 @@
+"""From the dim setting back to what the ballast must give and draw: the side of the chain that the supply does not change."""
+
+from dataclasses import dataclass
+
+from pycore.base.law import work
+from pycore.base.quantity import Quantity
+from pycore.base.result import Origin, Step, Term, term
+from pycore.conductors import impedance
+from pycore.lamp import ballast as ballasts
+from pycore.lamp import head_cable as cables
+from pycore.powerflow.single_path import loss
+from pycore.rig.model import Load
+from pycore.rig.typical import listed, need, need_choice
+
+
+@dataclass(frozen=True, slots=True)
+class LampSide:
+    """What the lamp wants, what the head cable takes and what the ballast must give for it."""
+
+    wanted: Term  # lamp power that the dim asks for
+    resistance: Term  # of the head cable, out and back
+    arc_factor: Term
+    made_up: bool
+    limited: bool  # the ballast's ceiling is reached
+    output: Term  # at the ballast, at nominal supply voltage
+    steps: tuple[Step, ...]
+
+
+def lamp_side(load: Load) -> LampSide:
+    """Solve the lamp side. Raises `Refused` for missing entries."""
+    at = f"loads/{load.id}"
+    rated, dim = need(load.lamp, "rated_power", f"{at}/lamp"), need(load, "dim", at)
+    wanted = term(rated.value * dim.value, "W", "lamp power that is set", rests_on=(rated, dim), address=f"{at}/dim")
+    cable = head_resistance(load)
+    resistance = cable[-1].result
+    factor = arc_factor(load)
+    made_up = need_choice(load.ballast, "makes_up", f"{at}/ballast") == "yes"
+    if not made_up:
+        return LampSide(wanted, resistance, factor, False, False, wanted, cable)
+    arc = work(cables.arc_current, P_a=wanted, V_a=need(load.lamp, "arc_voltage", f"{at}/lamp"), λ_a=factor)
+    output = work(cables.output_made_up, P_a=wanted, I=arc.result, R=resistance)
+    ceiling = need(load.ballast, "ceiling", f"{at}/ballast")
+    most = rated.value * ceiling.value
+    if output.result.value > most * (1 + 1e-12):
+        limited = term(most, "W", "most that the ballast can give", rests_on=(rated, ceiling), address=f"{at}/ballast/ceiling")
+        return LampSide(wanted, resistance, factor, True, True, limited, (*cable, arc, output))
+    return LampSide(wanted, resistance, factor, True, False, output.result, (*cable, arc, output))
+
+
+def head_resistance(load: Load) -> tuple[Step, ...]:
+    """Resistance of the head cable, taken as warm as ordinary rubber may get."""
+    at = f"loads/{load.id}/head_cable"
+    warm = Term(quantity=Quantity.of(60, "°C"), name="conductor temperature", origin=Origin.ASSUMED, note="as warm as ordinary rubber may get",
+                firm_up="Hardly matters: 10 °C is 4 % of the resistance", address=at)
+    per_length = impedance.resistance_per_length(size=need(load.head_cable, "size", at), temperature=warm)
+    return per_length, work(impedance.loop_resistance, r=per_length.result, l=need(load.head_cable, "length", at))
+
+
+def arc_factor(load: Load) -> Term:
+    """Power factor of the arc: 1 on a square wave, less on a sine."""
+    at = f"loads/{load.id}"
+    if need_choice(load.ballast, "output", f"{at}/ballast") == "sine":
+        return need(load.lamp, "power_factor", f"{at}/lamp")
+    return term(1.0, "", "arc power factor", origin=Origin.COMPUTED, note="1 on a square wave into a constant arc voltage")
+
+
+@dataclass(frozen=True, slots=True)
+class Delivered:
+    """What reaches the lamp when the ballast gives its output."""
+
+    power: Term
+    current: Term
+    loss: Term
+    steps: tuple[Step, ...]
+
+
+def delivered(load: Load, side: LampSide, output: Term) -> Delivered:
+    """Arc current, head-cable loss and lamp power for an output of the ballast in W."""
+    voltage = need(load.lamp, "arc_voltage", f"loads/{load.id}/lamp")
+    if side.made_up and not side.limited:
+        arc = work(cables.arc_current, P_a=side.wanted, V_a=voltage, λ_a=side.arc_factor)
+        lost = work(loss, I=arc.result, R=side.resistance)
+        return Delivered(side.wanted, arc.result, lost.result, (arc, lost))
+    arc = work(cables.arc_current_from_output, P_o=output, R=side.resistance, V_a=voltage, λ_a=side.arc_factor)
+    power = work(cables.lamp_power, I=arc.result, V_a=voltage, λ_a=side.arc_factor)
+    lost = work(loss, I=arc.result, R=side.resistance)
+    return Delivered(power.result, arc.result, lost.result, (arc, power, lost))
+
+
+@dataclass(frozen=True, slots=True)
+class Draw:
+    """The load that the ballast is to its supply."""
+
+    power: Term  # at nominal voltage
+    ratio: Term  # reactive per active power
+    exponent: Term  # 0: constant power
+    steps: tuple[Step, ...]
+
+
+def draw(load: Load, side: LampSide) -> Draw:
+    """What the ballast draws for its output, and how that follows its voltage."""
+    at = f"loads/{load.id}/ballast"
+    kind = need_choice(load.ballast, "kind", at)
+    power = work(ballasts.input_power, P_o=side.output, η=need(load.ballast, "efficiency", at))
+    ratio = work(ballasts.reactive_ratio, λ_1=need(load.ballast, "displacement", at))
+    slope = float(listed()["ballast"][kind].get("voltage_exponent", 0))
+    exponent = term(slope, "", "voltage exponent", origin=Origin.TYPICAL, note="from memory", firm_up="Meter the lamp's power at two supply voltages",
+                    address=f"{at}/kind") if slope else term(0.0, "", "voltage exponent", note="holds its power")
+    return Draw(power.result, ratio.result, exponent, (*side.steps, power, ratio))
