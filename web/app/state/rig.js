@@ -1,0 +1,139 @@
+// The open rig: its document, the changes that the core has not seen yet, its answers, undo and redo.
+import { computed, signal } from "@preact/signals";
+import { clearBackup } from "./backup.js";
+import { ask, asFailure } from "./calculator.js";
+import { loadHistory, remember, stepBack, stepForward } from "./history.js";
+import { keepSoon } from "./keep.js";
+import { settings } from "./settings.js";
+
+/**
+ * @typedef {import("./shapes.js").Change} Change
+ * @typedef {import("./shapes.js").Check} Check
+ * @typedef {import("./shapes.js").Failure} Failure
+ * @typedef {import("./shapes.js").RigRecord} RigRecord
+ * @typedef {import("./shapes.js").RigDocument} RigDocument
+ * @typedef {import("./shapes.js").Snapshot} Snapshot
+ */
+
+export const record = signal(/** @type {RigRecord | null} */ (null));
+export const failure = signal(/** @type {Failure | null} */ (null));
+/** True once the core of this session has answered for the rig as it stands. */
+export const fresh = signal(false);
+export const check = computed(() => record.value?.answers?.check ?? null);
+
+/** The address whose keystrokes make one step of undo. */
+let typing = "";
+let running = false;
+let again = false;
+
+/** @param {Partial<RigRecord>} changes */
+function put(changes) {
+  const now = record.value;
+  if (!now) return;
+  record.value = { ...now, ...changes, rev: now.rev + 1, saved: new Date().toISOString() };
+  keepSoon(record.value);
+}
+
+/** @param {RigRecord | null} next @param {import("./shapes.js").History} [history] */
+export function show(next, history) {
+  record.value = next;
+  failure.value = null;
+  fresh.value = false;
+  typing = "";
+  loadHistory(history);
+  if (next) keepSoon(next);
+  else clearBackup();
+  settle();
+}
+
+/** @param {string} label @returns {Snapshot} */
+function snapshot(label) {
+  const { rig, pending, load } = /** @type {RigRecord} */ (record.value);
+  return { rig, pending, load, label };
+}
+
+/**
+ * Changes the open rig. The text is kept as typed, whatever the core thinks of it.
+ * @param {Change[]} changes
+ * @param {string} label what undo calls it
+ * @param {string} [keystroke] the address being typed in: one visit to a field is one step of undo
+ */
+export function edit(changes, label, keystroke = "") {
+  if (!record.value) return;
+  if (!keystroke || keystroke !== typing) remember(snapshot(label));
+  typing = keystroke;
+  const touched = new Set(changes.map((change) => change.address));
+  put({ pending: [...record.value.pending.filter((old) => !touched.has(old.address)), ...changes] });
+  settle();
+}
+
+export const endTyping = () => (typing = "");
+
+/** @param {RigDocument} rig @param {string} load @param {string} label */
+export function replace(rig, load, label) {
+  remember(snapshot(label));
+  typing = "";
+  put({ rig, load });
+  settle();
+}
+
+/** @param {Partial<Pick<RigRecord, "load" | "shot">>} choice */
+export function choose(choice) {
+  put(choice);
+  settle();
+}
+
+/** @param {Snapshot | null} to @returns {string} what was undone or redone, or "" */
+function restore(to) {
+  if (!to) return "";
+  typing = "";
+  put({ rig: to.rig, pending: to.pending, load: to.load });
+  settle();
+  return to.label;
+}
+
+export const undo = () => (record.value ? restore(stepBack(snapshot(""))) : "");
+export const redo = () => (record.value ? restore(stepForward(snapshot(""))) : "");
+
+/** Has the core check the rig as it stands; asked again while it runs, it goes round once more. */
+export async function settle() {
+  fresh.value = false;
+  again = true;
+  if (running) return;
+  running = true;
+  while (again) {
+    again = false;
+    await settleOnce();
+  }
+  running = false;
+}
+
+async function settleOnce() {
+  const sent = record.value;
+  if (!sent) return;
+  const { rig, pending, load, shot } = sent;
+  const { length, size } = settings.value;
+  try {
+    adopt(sent, await ask("check", { rig, changes: pending, load, shot, show: { length, size } }));
+  } catch (error) {
+    if (record.value?.id === sent.id) failure.value = asFailure(error);
+  }
+}
+
+/** @param {RigRecord} sent @param {Check} answer */
+function adopt(sent, answer) {
+  const now = record.value;
+  if (!now || now.id !== sent.id || now.rig !== sent.rig) return; // undone or replaced meanwhile: another check follows
+  const chain = answer.chain;
+  const good = chain && !chain.problems.length ? chain : (now.answers?.good ?? null);
+  put({
+    rig: answer.rig,
+    name: answer.name,
+    pending: now.pending.filter((change) => !sent.pending.includes(change)),
+    load: now.load === sent.load ? (chain?.load ?? "") : now.load,
+    shot: now.shot === sent.shot ? (chain?.shot ?? "") : now.shot,
+    answers: { check: answer, at: new Date().toISOString(), good },
+  });
+  failure.value = null;
+  fresh.value = !again;
+}

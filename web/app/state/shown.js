@@ -1,0 +1,37 @@
+// What the rig screen shows of the answers: the last good figures stand in, marked, where a new one cannot be made.
+import { computed } from "@preact/signals";
+import { fresh, record } from "./rig.js";
+
+/**
+ * @typedef {import("./shapes.js").Chain} Chain
+ * @typedef {import("./shapes.js").Link} Link
+ * @typedef {import("./shapes.js").Field} Field
+ * @typedef {Link & {previous: boolean}} ShownLink
+ */
+
+/** @param {Link} link @param {Link | undefined} good @returns {ShownLink} */
+function standIn(link, good) {
+  if (link.figure || !good?.figure) return { ...link, previous: false };
+  const { figure, caption, share, bar } = good;
+  return { ...link, figure, caption, share: link.share ?? share, bar, previous: true };
+}
+
+export const chain = computed(() => {
+  const answers = record.value?.answers;
+  const now = answers?.check.chain;
+  if (!now) return null;
+  const good = answers.good?.load === now.load ? answers.good : null;
+  return { ...now, links: now.links.map((link) => standIn(link, good?.links.find((old) => old.id === link.id))) };
+});
+
+/** Texts that the core has not seen yet, by address. */
+const pending = computed(() => new Map(record.value?.pending.map((change) => [change.address, change.text])));
+
+/** @param {Field} field @returns {Field} the field with what the user typed last */
+export function withPending(field) {
+  const text = pending.value.get(field.address);
+  return text === undefined ? field : { ...field, text, problem: null };
+}
+
+/** True while the figures on the screen belong to the rig before its last change. */
+export const behind = computed(() => pending.value.size > 0 || !fresh.value);

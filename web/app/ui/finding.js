@@ -1,0 +1,109 @@
+// One answer with all that stands behind it.
+import { html } from "./html.js";
+import { Formula } from "./formula.js";
+import { Cautions, Problems, Remedies } from "./lists.js";
+import { Citation, Origin, Terms, tied, worded } from "./term.js";
+import { VerdictTag } from "./verdict.js";
+
+/**
+ * @typedef {import("../state/shapes.js").Finding} FindingShape
+ * @typedef {import("../state/shapes.js").Step} Step
+ * @typedef {import("../state/shapes.js").Evidence} Evidence
+ * @typedef {import("../state/shapes.js").Assumption} Assumption
+ */
+
+const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "at most", ">=": "at least" });
+
+/** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean}} props */
+export const Finding = ({ finding, go, open = false }) => html`
+  <section class="finding">
+    <header>
+      <h3>${finding.title}</h3>
+      <${VerdictTag} verdict=${finding.verdict} />
+    </header>
+    <p class="says">${tied(finding.says)}</p>
+    <${Versus} finding=${finding} />
+    <${Cautions} cautions=${finding.cautions} />
+    <${Remedies} remedies=${finding.remedies} />
+    <${Problems} problems=${finding.problems} go=${go} />
+    <${Assumptions} assumptions=${finding.assumptions} go=${go} />
+    <${Working} finding=${finding} open=${open} />
+  </section>
+`;
+
+/** What is there, what may be there, and what is left between them. @param {{finding: FindingShape}} props */
+function Versus({ finding }) {
+  const { demand, limit, margin } = finding;
+  if (!demand && !limit) return null;
+  return html`
+    <dl class="versus">
+      ${demand && html`<div><dt>Here</dt><dd class="number">${worded(demand.quantity)}</dd></div>`}
+      ${limit &&
+      html`<div>
+        <dt>${RELATIONS[limit.relation] ?? limit.relation}</dt>
+        <dd><span class="number">${worded(limit.term.quantity)}</span> <${Origin} origin=${limit.term.origin} /></dd>
+      </div>`}
+      ${margin && html`<div><dt>Margin</dt><dd class="number">${worded(margin)}</dd></div>`}
+    </dl>
+    ${limit && html`<p class="versus-limit">Limit: ${limit.term.name}${limit.term.cite && html`, <${Citation} cite=${limit.term.cite} />`}</p>`}
+  `;
+}
+
+/** Estimates that the answer leans on, and how to firm them up. @param {{assumptions: Assumption[], go?: (address: string) => void}} props */
+function Assumptions({ assumptions, go }) {
+  if (!assumptions.length) return null;
+  return html`
+    <div class="assumptions">
+      <h4>Leans on estimates</h4>
+      <ul>
+        ${assumptions.map(
+          ({ term, firm_up, address }) => html`
+            <li>
+              ${term.name} <${Origin} origin=${term.origin}> ${worded(term.quantity)}<//>
+              ${firm_up &&
+              (go && address
+                ? html`<button type="button" class="text-button" onClick=${() => go(address)}>${firm_up}</button>`
+                : html`<span class="note">${firm_up}</span>`)}
+            </li>
+          `,
+        )}
+      </ul>
+    </div>
+  `;
+}
+
+/** @param {{finding: FindingShape, open: boolean}} props */
+function Working({ finding, open }) {
+  if (!finding.steps.length && !finding.evidence) return null;
+  return html`
+    <details class="working" open=${open || undefined}>
+      <summary>Show working: ${finding.question}</summary>
+      <ol class="steps">
+        ${finding.steps.map((step) => html`<li><${StepLines} step=${step} /></li>`)}
+      </ol>
+      ${finding.evidence && html`<${EvidenceLines} evidence=${finding.evidence} />`}
+    </details>
+  `;
+}
+
+/** @param {{step: Step}} props */
+const StepLines = ({ step }) => html`
+  <h4>${step.title}</h4>
+  ${step.symbols_mathml && html`<${Formula} mathml=${step.symbols_mathml} label="${step.title}, with symbols" />`}
+  ${step.numbers_mathml && html`<${Formula} mathml=${step.numbers_mathml} label="${step.title}, with numbers" />`}
+  <p class="result">${step.result.name}: <strong class="number">${worded(step.result.quantity)}</strong></p>
+  ${step.cite && html`<p class="from">From <${Citation} cite=${step.cite} /></p>`}
+  <${Terms} terms=${step.terms} caption="Values in: ${step.title}" />
+`;
+
+/** A solver has no single formula: it shows what it solved and how exactly. @param {{evidence: Evidence}} props */
+const EvidenceLines = ({ evidence }) => html`
+  <div class="evidence">
+    <h4>Solved together</h4>
+    <p>${evidence.method}, ${evidence.iterations} ${evidence.iterations === 1 ? "round" : "rounds"}.</p>
+    ${evidence.equations.map((equation) => html`<${Formula} mathml=${equation.mathml} label=${equation.text} />`)}
+    ${evidence.residuals.length > 0 &&
+    html`<p>What is left over, which should be next to nothing:</p>
+      <${Terms} terms=${evidence.residuals} caption="What is left over" />`}
+  </div>
+`;

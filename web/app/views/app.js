@@ -1,0 +1,41 @@
+import { useEffect } from "preact/hooks";
+import { route } from "../state/route.js";
+import { html } from "../ui/html.js";
+import { NoticeBar } from "../ui/notice.js";
+import { Tabs } from "../ui/tabs.js";
+import { UpdateBanner } from "../ui/offline.js";
+import { AddView } from "./add/add.js";
+import { DrillsView } from "./drills/drills.js";
+import { MoreView } from "./more/more.js";
+import { RigView } from "./rig/rig.js";
+import { RigsView } from "./rigs/rigs.js";
+
+/** @type {Record<string, {title: string, View: (props: {rest: string[]}) => unknown}>} */
+const SCREENS = {
+  rig: { title: "Rig", View: RigView },
+  add: { title: "Add a lamp", View: AddView },
+  rigs: { title: "My rigs", View: RigsView },
+  drills: { title: "Drills", View: DrillsView },
+  more: { title: "More", View: MoreView },
+};
+
+export function App() {
+  const [name = "rig", ...rest] = route.value;
+  const { title, View } = SCREENS[name] ?? SCREENS.rig;
+  useEffect(() => {
+    document.title = `${title} · Feed to Frame`;
+  }, [title]);
+  return html`
+    <a class="skip" href="#main" onClick=${skip}>Skip to the screen</a>
+    <${UpdateBanner} />
+    <${View} rest=${rest} />
+    <${NoticeBar} />
+    <${Tabs} />
+  `;
+}
+
+/** The address holds the screen, so the jump is made by hand. @param {Event} event */
+function skip(event) {
+  event.preventDefault();
+  document.querySelector("main")?.focus();
+}

@@ -1,0 +1,33 @@
+import { wide } from "../../state/screen.js";
+import { removeLamp } from "../../state/rigs.js";
+import { Fields } from "../../ui/fields.js";
+import { Finding } from "../../ui/finding.js";
+import { html } from "../../ui/html.js";
+import { goToField } from "./open_link.js";
+
+/** @typedef {import("../../state/shown.js").ShownLink} ShownLink */
+
+/** What is behind one link: its fields and its working. @param {{link: ShownLink, load: string, name: string}} props */
+export function LinkPanel({ link, load, name }) {
+  return html`
+    <section class="panel" id="panel-${link.id}" aria-label="${link.title}, fields and working">
+      ${wide.value ? html`<h2>${link.title}</h2>` : html`<h2 class="hidden">${link.title}</h2>`}
+      <${Fields} fields=${link.fields} label="${link.title}, fields" />
+      ${link.findings.map((finding, i) => html`<${Finding} key=${finding.question} finding=${finding} go=${goToField} open=${wide.value && i === 0} />`)}
+      <${Share} link=${link} />
+      ${link.kind === "lamp" && html`<${Remove} load=${load} name=${name || link.title} />`}
+    </section>
+  `;
+}
+
+/** @param {{link: ShownLink}} props */
+function Share({ link }) {
+  if (link.share === null) return null;
+  const share = `${Math.round(link.share * 100)}\u00a0%`;
+  return html`<p class="share"><strong class="number">${share}</strong> of the power drawn still counts at this link. That is the width of the ribbon.</p>`;
+}
+
+/** @param {{load: string, name: string}} props */
+const Remove = ({ load, name }) => html`
+  <button type="button" class="button" onClick=${() => removeLamp(load, name)}>Remove this lamp</button>
+`;
