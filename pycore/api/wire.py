@@ -1,6 +1,7 @@
 """Answers as plain JSON values: the shapes that the page, the command line and the export all read."""
 
 from collections.abc import Mapping
+from functools import cache
 from typing import Any
 
 from pycore.base import formula
@@ -43,7 +44,7 @@ class Wire:
     def step(self, s: Step) -> Json:
         """A line of working with both forms of its formula."""
         numbers = {t.symbol: self.figure(t.quantity) for t in s.terms}
-        return {"law": s.law, "title": s.title, "formula": s.formula, "symbols_mathml": formula.mathml(s.formula),
+        return {"law": s.law, "title": s.title, "formula": s.formula, "symbols_mathml": formula.in_symbols(s.formula),
                 "numbers_mathml": formula.mathml(s.formula, numbers, self.figure(s.result.quantity)),
                 "terms": [self.term(t) for t in s.terms], "result": self.term(s.result), "cite": cite(s.cite)}
 
@@ -51,7 +52,7 @@ class Wire:
         """What a solver shows."""
         if e is None:
             return None
-        return {"method": e.method, "equations": [{"text": x, "mathml": formula.mathml(x)} for x in e.equations], "iterations": e.iterations,
+        return {"method": e.method, "equations": [{"text": x, "mathml": formula.in_symbols(x)} for x in e.equations], "iterations": e.iterations,
                 "residuals": [self.term(t) for t in e.residuals]}
 
     def finding(self, f: Finding) -> Json:
@@ -118,6 +119,7 @@ def cite(c: Cite | None) -> Json | None:
     return {"source": c.source, "title": " ".join(x for x in (source.title, source.edition) if x), "locator": c.locator, "how_sure": source.how_sure}
 
 
+@cache
 def si_unit(unit: str) -> str:
     """The coherent SI unit in which a quantity of this family is stored."""
     if not unit:

@@ -73,6 +73,12 @@ _OPERATE: dict[type, Callable[[Any, Any], Any]] = {
 }
 
 
+@cache
+def in_symbols(formula: str) -> str:
+    """The formula as MathML with its symbols."""
+    return mathml(formula)
+
+
 def mathml(formula: str, numbers: Mapping[str, tuple[str, str]] | None = None, result: tuple[str, str] | None = None) -> str:
     """The formula as MathML; with `numbers` (symbol → figure and unit) in place of symbols when given."""
     left, right = tree(formula)

@@ -23,7 +23,7 @@ SPELLINGS = {
     "Ω": "ohm", "mΩ": "milliohm", "kΩ": "kiloohm", "MΩ": "megaohm", "µF": "microfarad", "mH": "millihenry",
     "m": "metre", "mm": "millimetre", "cm": "centimetre", "km": "kilometre", "ft": "foot", "in": "inch",
     "m²": "metre**2", "mm²": "millimetre**2", "kcmil": "kcmil",
-    "Ω/m": "ohm/metre", "Ω/km": "ohm/kilometre", "mΩ/m": "milliohm/metre", "Ω/kft": "ohm/(1000*foot)",
+    "Ω/m": "ohm/metre", "Ω/km": "ohm/kilometre", "mΩ/m": "milliohm/metre", "Ω/kft": "ohm/kilofoot",
     "mV/A/m": "millivolt/ampere/metre", "Ω·m": "ohm*metre", "1/K": "1/kelvin", "H/m": "henry/metre",
     "s": "second", "ms": "millisecond", "µs": "microsecond", "min": "minute", "h": "hour",
     "Hz": "hertz", "kHz": "kilohertz", "fps": "frame_per_second",

@@ -57,23 +57,68 @@ class Feed:
 
 def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     """Solve the path of one load. Raises `Refused` for missing entries and where the temperatures do not settle."""
-    at = f"loads/{load.id}/ballast"
     nominal, no_load = _voltages(rig.supply, load.connection)
-    source = _source_impedance(rig.supply)
-    factor = need(load.ballast, "power_factor", at)
+    source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
+    factor = need(load.ballast, "power_factor", f"loads/{load.id}/ballast")
     runs = graph.path(rig, load.id)
-    cables = [_cable(rig, run, _first_guess(rig, run)) for run in runs]
+    warmths = _settle(rig, runs, no_load, source, drawn, nominal, factor)
+    cables = [_cable(rig, run, warmth) for run, warmth in zip(runs, warmths, strict=True)]
+    resistance, reactance, series = _total(source, cables)
+    point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
+    if point is None:
+        return _collapsed(nominal, no_load, source, cables, series, resistance, reactance, drawn)
+    return _solved(load, nominal, no_load, source, cables, drawn, factor)
+
+
+@dataclass(frozen=True, slots=True)
+class _Warming:
+    """What a run's temperature and loop resistance follow from, in floats."""
+
+    r_0: float
+    coefficient: float
+    reference: float
+    length: float
+    reactance: float
+    air: float
+    limit: float
+    rating: float | None
+
+    def resistance(self, temperature: float) -> float:
+        r = impedance.resistance_at(r_0=self.r_0, α=self.coefficient, θ=temperature, θ_0=self.reference)
+        return impedance.loop_resistance(r=r, l=self.length)
+
+    def temperature(self, amps: float) -> float:
+        """Where the conductor settles; the limit itself when no table rates the cable."""
+        if self.rating is None:
+            return self.limit
+        warm = ampacity.conductor_temperature(θ_a=self.air, θ_m=self.limit, I=min(amps, 2 * self.rating), I_z=self.rating)
+        return min(warm, to_si(200, "°C"))
+
+
+def _warming(rig: Rig, run: Run) -> _Warming:
+    at = f"runs/{run.id}"
+    tabled, (reference, coefficient) = impedance.tabled_resistance(need(run, "size", at))
+    x, x_frequency = impedance.reactance_per_length(run)
+    length = need(run, "length", at).value
+    reactance = impedance.loop_reactance(x=x.value, l=length, f=need(rig.supply, "frequency", "supply").value, f_0=x_frequency.value)
+    rating = _rating(rig, run)[0]
+    return _Warming(tabled.value, coefficient.value, reference.value, length, reactance, need(run, "ambient", at).value, need(run, "insulation", at).value,
+                    rating.value if rating else None)
+
+
+def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term, factor: Term) -> list[float]:
+    """Conductor temperatures at which current and resistance agree, or the last ones before the path collapses."""
+    cables = [_warming(rig, run) for run in runs]
+    warmths = [c.air for c in cables]
     for _ in range(ROUNDS):
-        resistance, reactance, series = _total(source, cables)
-        point = _point(no_load, resistance, reactance, drawn, nominal)
+        resistance = source.value + sum(c.resistance(w) for c, w in zip(cables, warmths, strict=True))
+        point = _point(no_load.value, resistance, sum(c.reactance for c in cables), drawn, nominal.value)
         if point is None:
-            return _collapsed(nominal, no_load, source, cables, series, resistance, reactance, drawn)
+            return warmths
         amps = drawn.power.value * (point.voltage / nominal.value) ** drawn.exponent.value / (factor.value * point.voltage)
-        warmer = [_cable(rig, run, _temperature(rig, run, amps, c)) for run, c in zip(runs, cables, strict=True)]
-        moved = [abs(a.temperature.value - b.temperature.value) for a, b in zip(warmer, cables, strict=True)]
-        cables = warmer
-        if all(m < SETTLED for m in moved):
-            return _solved(load, nominal, no_load, source, cables, drawn, factor)
+        before, warmths = warmths, [c.temperature(amps) for c in cables]
+        if all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
+            return warmths
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
@@ -87,14 +132,6 @@ def _voltages(supply: Supply, connection: str) -> tuple[Term, Term]:
     return nominal, replace(measured, quantity=Quantity(line_voltage(supply, connection, measured.value), "V"), name="voltage at no load")
 
 
-def _source_impedance(supply: Supply) -> Term:
-    return replace(need(supply, "impedance", "supply"), name="loop impedance of the supply")
-
-
-def _first_guess(rig: Rig, run: Run) -> Term:
-    return need(run, "ambient", f"runs/{run.id}")
-
-
 def _rating(rig: Rig, run: Run) -> tuple[Term | None, tuple[Problem, ...]]:
     try:
         return ampacity.current_rating(run, american=american(rig)), ()
@@ -102,19 +139,15 @@ def _rating(rig: Rig, run: Run) -> tuple[Term | None, tuple[Problem, ...]]:
         return None, refused.problems
 
 
-def _temperature(rig: Rig, run: Run, amps: float, cable: Cable) -> Term:
-    """Where the conductor settles at a current; the limit itself when no table rates the cable."""
-    limit, air = need(run, "insulation", f"runs/{run.id}"), need(run, "ambient", f"runs/{run.id}")
-    if cable.rating is None:
-        return replace(limit, name="conductor temperature", origin=Origin.ASSUMED, note="taken at its limit: no table rates this cable",
-                       firm_up="Take the rating from the cable's own data", address=f"runs/{run.id}/size")
-    warm = ampacity.conductor_temperature(θ_a=air.value, θ_m=limit.value, I=min(amps, 2 * cable.rating.value), I_z=cable.rating.value)
-    return term(min(warm, to_si(200, "°C")), "°C", "conductor temperature", rests_on=(air, limit, cable.rating), note="settled with the current")
-
-
-def _cable(rig: Rig, run: Run, temperature: Term) -> Cable:
+def _cable(rig: Rig, run: Run, warmth: float) -> Cable:
     at = f"runs/{run.id}"
     rating, problems = _rating(rig, run)
+    limit, air = need(run, "insulation", at), need(run, "ambient", at)
+    if rating is None:
+        temperature = replace(limit, name="conductor temperature", origin=Origin.ASSUMED, note="taken at its limit: no table rates this cable",
+                              firm_up="Take the rating from the cable's own data", address=f"{at}/size")
+    else:
+        temperature = term(warmth, "°C", "conductor temperature", rests_on=(air, limit, rating), note="settled with the current")
     per_length = impedance.resistance_per_length(size=need(run, "size", at), temperature=temperature)
     loop = work(impedance.loop_resistance, r=per_length.result, l=need(run, "length", at))
     x, reference = impedance.reactance_per_length(run)
@@ -134,10 +167,10 @@ def _total(source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, .
     return resistance, reactance, tuple(steps)
 
 
-def _point(no_load: Term, resistance: Term, reactance: Term, drawn: Draw, nominal: Term) -> single_path.Point | None:
-    return single_path.operating_point(
-        V_s=no_load.value, R=resistance.value, X=reactance.value, t=drawn.ratio.value,
-        power=lambda v: drawn.power.value * (v / nominal.value) ** drawn.exponent.value)
+def _point(V_s: float, R: float, X: float, drawn: Draw, V_n: float) -> single_path.Point | None:
+    if not drawn.exponent.value:
+        return single_path.constant_power_point(V_s=V_s, R=R, X=X, P=drawn.power.value, Q=drawn.power.value * drawn.ratio.value)
+    return single_path.operating_point(V_s=V_s, R=R, X=X, t=drawn.ratio.value, power=lambda v: drawn.power.value * (v / V_n) ** drawn.exponent.value)
 
 
 def _most(no_load: Term, resistance: Term, reactance: Term, drawn: Draw) -> Step:
@@ -153,7 +186,7 @@ def _collapsed(nominal: Term, no_load: Term, source: Term, cables: list[Cable], 
 
 def _solved(load: Load, nominal: Term, no_load: Term, source: Term, cables: list[Cable], drawn: Draw, factor: Term) -> Feed:
     resistance, reactance, series = _total(source, cables)
-    point = _point(no_load, resistance, reactance, drawn, nominal)
+    point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
     assert point is not None
     power, steps = drawn.power, []
     if drawn.exponent.value:

@@ -61,19 +61,14 @@ def _names(network: Network) -> Iterator[Problem]:
 
 def _tree(network: Network) -> Iterator[Problem]:
     conductors = {network.source.node: set(network.source.emf)}
-    waiting = list(network.branches)
-    while waiting:
-        ready = [b for b in waiting if b.start in conductors]
-        if not ready:
-            break
-        for b in ready:
-            tops, bottoms = [w.top for w in b.wires], [w.bottom for w in b.wires]
-            if not set(tops) <= conductors[b.start] or len({*tops}) < len(tops) or len({*bottoms}) < len(bottoms):
-                yield Problem("wire-unfed", f"{b.id} has a conductor that {b.start} does not offer", "Choose conductors that are there", f"runs/{b.id}")
-            conductors[b.end] = set(bottoms)
-        waiting = [b for b in waiting if b not in ready]
-    for b in waiting:
-        yield Problem("not-fed", f"{b.id} is not fed from the supply", "Choose what feeds it", f"runs/{b.id}")
+    fed = network.from_source()
+    for b in fed:
+        tops, bottoms = [w.top for w in b.wires], [w.bottom for w in b.wires]
+        if not set(tops) <= conductors[b.start] or len({*tops}) < len(tops) or len({*bottoms}) < len(bottoms):
+            yield Problem("wire-unfed", f"{b.id} has a conductor that {b.start} does not offer", "Choose conductors that are there", f"runs/{b.id}")
+        conductors[b.end] = set(bottoms)
+    for missing in {b.id for b in network.branches} - {b.id for b in fed}:
+        yield Problem("not-fed", f"{missing} is not fed from the supply", "Choose what feeds it", f"runs/{missing}")
     for load in network.loads:
         if load.node not in conductors:
             yield Problem("not-fed", f"{load.id} is not fed from the supply", "Choose what feeds it", f"loads/{load.id}")

@@ -116,16 +116,18 @@ class Network:
 
     def branch(self, branch_id: str) -> Branch:
         """One branch by id. Raises KeyError."""
-        return next((b for b in self.branches if b.id == branch_id), None) or _missing(branch_id)
+        return {b.id: b for b in self.branches}[branch_id]
 
     def with_branch(self, new: Branch) -> "Network":
         """The same network with the branch of this id exchanged."""
         return replace(self, branches=tuple(new if b.id == new.id else b for b in self.branches))
 
-    def with_loads(self, loads: tuple[Load, ...]) -> "Network":
-        """The same network with other loads."""
-        return replace(self, loads=loads)
-
-
-def _missing(branch_id: str) -> Branch:
-    raise KeyError(branch_id)
+    def from_source(self) -> list[Branch]:
+        """The branches that the source feeds, each after the one that feeds it."""
+        starting: dict[str, list[Branch]] = {}
+        for b in self.branches:
+            starting.setdefault(b.start, []).append(b)
+        found = list(starting.pop(self.source.node, ()))
+        for b in found:  # grows while it is walked
+            found.extend(starting.pop(b.end, ()))
+        return found

@@ -101,6 +101,16 @@ def operating_point(*, V_s: float, R: float, X: float, power: Callable[[float], 
     return None
 
 
+def constant_power_point(*, V_s: float, R: float, X: float, P: float, Q: float) -> Point | None:
+    """The closed form for a load of constant power, or None beyond the most that the path can carry."""
+    try:
+        v = upper_voltage(V_s=V_s, R=R, X=X, P=P, Q=Q)
+    except ValueError:
+        return None
+    residual = sending_voltage(V=v, R=R, X=X, P=P, Q=Q) - V_s if v > 0 else inf
+    return Point(v, 0, residual) if abs(residual) <= 1e-6 * V_s else None
+
+
 def _halve(excess: Callable[[float], float], low: float, high: float) -> Point:
     gap, count = inf, 0
     while count < 200 and not abs(gap) < 1e-11:

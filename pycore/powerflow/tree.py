@@ -1,0 +1,72 @@
+"""The network as numbered lists, from the source outwards: what the inner loops run over.
+
+"Branch" k is what feeds node k; branch 0 is the source's own impedance, fed by its EMFs.
+"""
+
+from pycore.powerflow.demand import Demand
+from pycore.powerflow.network import OPEN, Network
+
+Vectors = list[list[complex]]  # by node, then by conductor
+Matrix = tuple[tuple[complex, ...], ...]
+
+
+class Tree:
+    """Nodes numbered so that each comes after the one that feeds it."""
+
+    def __init__(self, network: Network):
+        source, branches = network.source, network.from_source()
+        self.network = network
+        self.branches = branches  # branches[k - 1] feeds node k
+        self.nodes = [source.node, *(b.end for b in branches)]
+        self.number = {name: k for k, name in enumerate(self.nodes)}
+        self.conductors = [tuple(source.emf), *(tuple(w.bottom for w in b.wires) for b in branches)]
+        self.emf = [complex(e) for e in source.emf.values()]
+        self.parent = [-1, *(self.number[b.start] for b in branches)]
+        self.top = [tuple(range(len(self.emf))), *(tuple(self.conductors[self.number[b.start]].index(w.top) for w in b.wires) for b in branches)]
+        self.z: list[Matrix] = [diagonal([complex(source.z[c]) for c in source.emf]), *(b.impedance() for b in branches)]
+        self.plain = [True, *(not b.mutual for b in branches)]
+        self.demands = [self._demand(load) for load in network.loads]
+
+    def _demand(self, load):  # type: ignore[no-untyped-def]
+        node = self.number[load.node]
+        return Demand(load, node, self.conductors[node].index(load.a), self.conductors[node].index(load.b))
+
+    def zeros(self) -> Vectors:
+        """A zero for every conductor of every node."""
+        return [[0j] * len(c) for c in self.conductors]
+
+    def above(self, k: int, volts: Vectors) -> list[complex]:
+        """The voltages that feed branch k, wire by wire."""
+        return self.emf if k == 0 else [volts[self.parent[k]][t] for t in self.top[k]]
+
+    def below(self, k: int, above: list[complex], currents: list[complex]) -> list[complex]:
+        """The voltages at the end of branch k when it carries `currents`."""
+        if self.plain[k]:
+            return [v - row[j] * i for j, (v, row, i) in enumerate(zip(above, self.z[k], currents, strict=True))]
+        return [v - sum(z * i for z, i in zip(row, currents, strict=True)) for v, row in zip(above, self.z[k], strict=True)]
+
+    def no_load(self) -> Vectors:
+        """Voltages with every load off: the source's, all the way."""
+        volts: Vectors = []
+        for k in range(len(self.nodes)):
+            volts.append(list(self.above(k, volts)))
+        return volts
+
+    def adrift(self) -> list[tuple[bool, ...]]:
+        """By node and conductor: does a break lie between it and the source?"""
+        found: list[tuple[bool, ...]] = []
+        for k in range(len(self.nodes)):
+            up = (False,) * len(self.emf) if k == 0 else tuple(found[self.parent[k]][t] for t in self.top[k])
+            found.append(tuple(cut or self.z[k][j][j].real >= OPEN / 10 for j, cut in enumerate(up)))
+        return found
+
+
+def diagonal(values: list[complex]) -> Matrix:
+    """A matrix with these values on its diagonal."""
+    return tuple(tuple(v if i == j else 0j for j in range(len(values))) for i, v in enumerate(values))
+
+
+def across(demand: Demand, volts: Vectors) -> complex:
+    """The voltage across a load, V."""
+    v = volts[demand.node]
+    return v[demand.a] - v[demand.b]
