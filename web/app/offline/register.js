@@ -48,6 +48,7 @@ export async function start() {
   } catch (error) {
     return failed(String(error));
   }
+  if (!registration) return failed("This browser refused to.");
   follow(registration);
   registration.addEventListener("updatefound", () => registration && follow(registration));
   for (const name of ["visibilitychange", "pageshow", "online"]) addEventListener(name, look, true);
