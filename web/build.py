@@ -130,8 +130,8 @@ def copy_module(source: Path, site: Path, place: Path) -> list[str]:
 
 def in_comment(match: re.Match[str]) -> bool:
     """Whether the match is a JSDoc type, not an import that runs."""
-    line = match.string[match.string.rfind("\n", 0, match.start()) + 1 : match.start()].lstrip()
-    return line.startswith(("*", "/*", "//"))
+    before = match.string[: match.start()]
+    return before.rfind("/*") > before.rfind("*/") or before[before.rfind("\n") + 1 :].lstrip().startswith("//")
 
 
 def copy_parts(site: Path) -> None:
@@ -172,7 +172,7 @@ def check_links(site: Path) -> None:
     for file in sorted(p for p in site.rglob("*") if p.suffix in {".js", ".css", ".html"}):
         text = file.read_text("utf-8")
         links = {
-            ".js": RELATIVE_IMPORT.findall(text),
+            ".js": [match[1] for match in RELATIVE_IMPORT.finditer(text) if not in_comment(match)],
             ".css": [a or b for a, b in CSS_URL.findall(text)],
             ".html": re.findall(r"""(?:href|src)=["']([^"'#]+)["']""", text),
         }[file.suffix]
