@@ -1,9 +1,8 @@
 // Starts the page: the kept rig is painted first, the calculator and the offline store follow.
 import { h, render } from "preact";
 import { start as startOffline } from "./offline/register.js";
-import { isUp } from "./state/calculator.js";
+import { fetchKit, isUp } from "./state/calculator.js";
 import { flush } from "./state/keep.js";
-import { fetchKit } from "./state/kit.js";
 import { settle } from "./state/rig.js";
 import { start } from "./state/rigs.js";
 import { followSettings } from "./state/settings.js";

@@ -1,5 +1,5 @@
 // The one place where the page meets the calculation core.
-import { computed } from "@preact/signals";
+import { computed, signal } from "@preact/signals";
 import { call, restart, state } from "../core/client.js";
 
 /** @typedef {import("./shapes.js").Failure} Failure */
@@ -33,4 +33,11 @@ export function asFailure(error) {
     problems: known.problems ?? [],
     detail: known.detail ?? "",
   };
+}
+
+/** The generic kit that a lamp is picked from; fetched once. */
+export const kit = signal(/** @type {import("./shapes.js").Kit | null} */ (null));
+
+export async function fetchKit() {
+  if (!kit.value) kit.value = await ask("kit", {});
 }

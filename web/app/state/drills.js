@@ -1,6 +1,6 @@
 // Drills: what was answered, kept on this device.
 import { signal } from "@preact/signals";
-import { parseOr } from "./json.js";
+import { parseOr } from "./local.js";
 
 /**
  * @typedef {import("./shapes.js").Mark} Mark

@@ -1,9 +1,8 @@
 // When and how the open rig is written down, and what the page says about it.
 import { signal } from "@preact/signals";
-import { writeBackup } from "./backup.js";
+import { writeBackup } from "./local.js";
 import { history } from "./history.js";
 import { writeRig } from "./store.js";
-import { announce } from "./tabs.js";
 
 /** @typedef {import("./shapes.js").RigRecord} RigRecord */
 
@@ -57,3 +56,15 @@ async function askToPersist() {
 
 /** @param {Date} when */
 export const clock = (when) => when.toLocaleTimeString("en-GB", { hour: "2-digit", minute: "2-digit" });
+
+// ---- two tabs on one device: the one that saves tells the other --------------------------------
+
+const channel = "BroadcastChannel" in self ? new BroadcastChannel("feed-to-frame") : null;
+
+/** @param {RigRecord} record */
+export const announce = (record) => channel?.postMessage({ id: record.id, rev: record.rev });
+
+/** @param {(id: string, rev: number) => void} hear */
+export function hearOthers(hear) {
+  channel?.addEventListener("message", ({ data }) => hear(String(data?.id), Number(data?.rev)));
+}

@@ -1,6 +1,6 @@
 // The open rig: its document, the changes that the core has not seen yet, its answers, undo and redo.
 import { computed, signal } from "@preact/signals";
-import { clearBackup } from "./backup.js";
+import { clearBackup } from "./local.js";
 import { ask, asFailure } from "./calculator.js";
 import { loadHistory, remember, stepBack, stepForward } from "./history.js";
 import { keepSoon } from "./keep.js";

@@ -1,12 +1,11 @@
 // All rigs on this device: start, open, make, copy, delete and put back.
 import { signal } from "@preact/signals";
-import { readBackup } from "./backup.js";
+import { readBackup } from "./local.js";
 import { ask } from "./calculator.js";
-import { flush } from "./keep.js";
+import { flush, hearOthers } from "./keep.js";
 import { record, replace, show } from "./rig.js";
 import { eraseRig, readHistory, readRigs, writeRig } from "./store.js";
-import { hearOthers } from "./tabs.js";
-import { tell } from "./notice.js";
+import { tell } from "./screen.js";
 
 /**
  * @typedef {import("./shapes.js").RigRecord} RigRecord

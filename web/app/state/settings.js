@@ -1,5 +1,5 @@
 import { effect, signal } from "@preact/signals";
-import { parseOr } from "./json.js";
+import { parseOr } from "./local.js";
 
 /**
  * @typedef {{theme: "auto" | "day" | "sun" | "dark", gloves: boolean, length: "m" | "ft", size: "mm2" | "AWG"}} Settings

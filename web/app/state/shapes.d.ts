@@ -9,7 +9,7 @@ export type Problem = { code: string; address: string; message: string; way_out:
 export type Quantity = { value: number; unit: string; shown: string; shown_unit: string };
 export type Cite = { source: string; title: string; locator: string; how_sure: string };
 export type Term = {
-  symbol: string; name: string; quantity: Quantity; origin: Origin; cite: Cite | null; note: string;
+  symbol: string; symbol_mathml: string; name: string; quantity: Quantity; origin: Origin; cite: Cite | null; note: string;
 };
 export type Step = {
   law: string; title: string; formula: string; symbols_mathml: string; numbers_mathml: string;
@@ -22,7 +22,7 @@ export type Change = { address: string; text: string };
 export type Remedy = { text: string; changes: Change[] };
 export type Assumption = { term: Term; firm_up: string; address: string };
 export type Finding = {
-  question: string; title: string; place: string; verdict: Verdict; says: string;
+  question: string; title: string; place: string; verdict: Verdict; says: string; note: string;
   demand: Term | null; limit: { relation: string; term: Term } | null; margin: Quantity | null;
   steps: Step[]; evidence: Evidence | null; assumptions: Assumption[]; cautions: string[];
   remedies: Remedy[]; problems: Problem[];

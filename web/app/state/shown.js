@@ -13,7 +13,7 @@ import { fresh, record } from "./rig.js";
 function standIn(link, good) {
   if (link.figure || !good?.figure) return { ...link, previous: false };
   const { figure, caption, share, bar } = good;
-  return { ...link, figure, caption, share: link.share ?? share, bar, previous: true };
+  return { ...link, figure, caption, share, bar, previous: true };
 }
 
 export const chain = computed(() => {

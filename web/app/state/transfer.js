@@ -16,18 +16,8 @@ const refusal = (message, hint) => ({ code: "not-imported", message, hint, probl
  */
 export async function importFile(file) {
   if (file.size > LIMIT) throw refusal(`${file.name} is larger than 256 KB.`, "A rig file is a few kilobytes. Choose another file.");
-  const rig = parse(await file.text());
-  const { rig: read } = await ask("check", { rig });
-  await addRig(read);
-}
-
-/** @param {string} text */
-function parse(text) {
-  try {
-    return JSON.parse(text);
-  } catch {
-    throw refusal("The file cannot be read as a rig.", "Choose a file that this app exported.");
-  }
+  const { rig } = await ask("open_rig", { text: await file.text() });
+  await addRig(rig);
 }
 
 /** @param {RigRecord} record */

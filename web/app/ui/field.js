@@ -6,7 +6,7 @@ import { doneTyping, typed } from "../state/typing.js";
 import { ChoiceField } from "./choice.js";
 import { fieldId, join, split } from "./field_text.js";
 import { html } from "./html.js";
-import { Origin } from "./term.js";
+import { Origin, sentence } from "./term.js";
 
 /** @typedef {import("../state/shapes.js").Field} Field */
 
@@ -67,11 +67,11 @@ function describedBy(field, id, problem) {
 /** @param {{problem: Field["problem"], id: string}} props */
 export const FieldProblem = ({ problem, id }) =>
   problem &&
-  html`<p class="field-problem" id="${id}-problem"><strong>Problem:</strong> ${problem.message} ${problem.way_out}</p>`;
+  html`<p class="field-problem" id="${id}-problem"><strong>Problem:</strong> ${sentence(problem.message)} ${sentence(problem.way_out)}</p>`;
 
 /** One unit stands beside the box; several are buttons. @param {{field: Field, unit: string, number: string}} props */
 function Units({ field, unit, number }) {
-  if (field.units.length < 2) return unit && html`<span class="suffix" aria-hidden="true">${unit}</span>`;
+  if (field.units.filter(Boolean).length < 2) return unit && html`<span class="suffix" aria-hidden="true">${unit}</span>`;
   /** @param {string} next */
   const change = (next) => edit([{ address: field.address, text: join(number, next) }], `${field.label} in ${next}`);
   return html`
@@ -91,3 +91,26 @@ export const Typical = ({ field, id }) =>
     Not given. Counting with <${Origin} origin=${field.typical.origin}> ${field.typical.text}<//>
     ${field.typical.note && html` <span class="note">${field.typical.note}</span>`}
   </p>`;
+
+/** A name is changed less often than a number. @param {Field[]} fields */
+const namesLast = (fields) => [...fields.filter((field) => field.kind !== "text"), ...fields.filter((field) => field.kind === "text")];
+
+/** Fields, the rarer ones behind "More fields". @param {{fields: Field[], label: string}} props */
+export function Fields({ fields, label }) {
+  const first = namesLast(fields.filter((field) => !field.more));
+  const more = fields.filter((field) => field.more);
+  if (!fields.length) return null;
+  const troubled = more.some((field) => field.problem);
+  return html`
+    <div class="fields" role="group" aria-label=${label}>
+      ${first.map((field) => html`<${FieldRow} key=${field.address} field=${field} />`)}
+      ${more.length > 0 &&
+      html`
+        <details class="more" open=${troubled || undefined}>
+          <summary>More fields (${more.length})</summary>
+          ${more.map((field) => html`<${FieldRow} key=${field.address} field=${field} />`)}
+        </details>
+      `}
+    </div>
+  `;
+}

@@ -2,7 +2,7 @@
 import { html } from "./html.js";
 import { Formula } from "./formula.js";
 import { Cautions, Problems, Remedies } from "./lists.js";
-import { Citation, Origin, Terms, tied, worded } from "./term.js";
+import { Citation, Origin, Terms, sentence, tied, worded } from "./term.js";
 import { VerdictTag } from "./verdict.js";
 
 /**
@@ -12,7 +12,7 @@ import { VerdictTag } from "./verdict.js";
  * @typedef {import("../state/shapes.js").Assumption} Assumption
  */
 
-const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "at most", ">=": "at least" });
+const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "At most", ">=": "At least" });
 
 /** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean}} props */
 export const Finding = ({ finding, go, open = false }) => html`
@@ -21,7 +21,8 @@ export const Finding = ({ finding, go, open = false }) => html`
       <h3>${finding.title}</h3>
       <${VerdictTag} verdict=${finding.verdict} />
     </header>
-    <p class="says">${tied(finding.says)}</p>
+    <p class="says">${tied(sentence(finding.says))}</p>
+    ${finding.note && html`<p class="note">${tied(sentence(finding.note))}</p>`}
     <${Versus} finding=${finding} />
     <${Cautions} cautions=${finding.cautions} />
     <${Remedies} remedies=${finding.remedies} />
@@ -53,8 +54,8 @@ function Versus({ finding }) {
 function Assumptions({ assumptions, go }) {
   if (!assumptions.length) return null;
   return html`
-    <div class="assumptions">
-      <h4>Leans on estimates</h4>
+    <details class="assumptions">
+      <summary>Leans on ${assumptions.length} ${assumptions.length === 1 ? "estimate" : "estimates"}</summary>
       <ul>
         ${assumptions.map(
           ({ term, firm_up, address }) => html`
@@ -62,13 +63,13 @@ function Assumptions({ assumptions, go }) {
               ${term.name} <${Origin} origin=${term.origin}> ${worded(term.quantity)}<//>
               ${firm_up &&
               (go && address
-                ? html`<button type="button" class="text-button" onClick=${() => go(address)}>${firm_up}</button>`
-                : html`<span class="note">${firm_up}</span>`)}
+                ? html`<button type="button" class="text-button" onClick=${() => go(address)}>${sentence(firm_up)}</button>`
+                : html`<span class="note">${sentence(firm_up)}</span>`)}
             </li>
           `,
         )}
       </ul>
-    </div>
+    </details>
   `;
 }
 
@@ -77,7 +78,7 @@ function Working({ finding, open }) {
   if (!finding.steps.length && !finding.evidence) return null;
   return html`
     <details class="working" open=${open || undefined}>
-      <summary>Show working: ${finding.question}</summary>
+      <summary>Show working<span class="hidden">: ${finding.title}</span></summary>
       <ol class="steps">
         ${finding.steps.map((step) => html`<li><${StepLines} step=${step} /></li>`)}
       </ol>

@@ -57,6 +57,9 @@ function build(node) {
   return ELEMENTS.has(node.name) ? h(node.name, node.attributes, ...children) : children;
 }
 
+/** A symbol within a line. @param {{mathml: string}} props */
+export const Inline = ({ mathml }) => h("span", null, build(parse(mathml)));
+
 /** A long formula scrolls in its own box. @param {{mathml: string, label: string}} props */
 export const Formula = ({ mathml, label }) =>
   h("div", { class: "formula", tabIndex: 0, role: "group", "aria-label": label }, build(parse(mathml)));

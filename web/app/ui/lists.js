@@ -3,7 +3,7 @@ import { edit } from "../state/rig.js";
 import { fieldId } from "./field_text.js";
 import { html } from "./html.js";
 import { Icon } from "./icon.js";
-import { tied } from "./term.js";
+import { sentence, tied } from "./term.js";
 
 /**
  * @typedef {import("../state/shapes.js").Remedy} Remedy
@@ -14,7 +14,7 @@ import { tied } from "./term.js";
 export const Cautions = ({ cautions }) =>
   cautions.length > 0 &&
   html`<ul class="cautions" aria-label="Cautions">
-    ${cautions.map((text) => html`<li><${Icon} name="caution" /><span>${text}</span></li>`)}
+    ${cautions.map((text) => html`<li><${Icon} name="caution" /><span>${sentence(text)}</span></li>`)}
   </ul>`;
 
 /** Each way out is a button that makes its changes; one that changes nothing by itself is a line of text. @param {{remedies: Remedy[]}} props */
@@ -41,7 +41,7 @@ export const Problems = ({ problems, go }) =>
 
 /** @param {{problem: Problem, go?: (address: string) => void}} props */
 function ProblemItem({ problem, go }) {
-  const text = html`<strong>${problem.message}</strong> ${problem.way_out}`;
+  const text = html`<strong>${sentence(problem.message)}</strong> ${sentence(problem.way_out)}`;
   if (!problem.address || !go) return html`<p>${text}</p>`;
   return html`<button type="button" class="text-button" onClick=${() => go(problem.address)}>${text}</button>`;
 }
@@ -54,3 +54,13 @@ export function focusField(address) {
     field?.focus();
   });
 }
+
+/** The core could not answer. @param {{failure: import("../state/shapes.js").Failure}} props */
+export const FailureBox = ({ failure }) => html`
+  <div class="failure" role="alert">
+    <p><strong>${sentence(failure.message)}</strong> ${sentence(failure.hint)}</p>
+    <${Problems} problems=${failure.problems} />
+    ${failure.detail &&
+    html`<details><summary>Details for the developers</summary><pre tabindex="0">${failure.detail}</pre></details>`}
+  </div>
+`;

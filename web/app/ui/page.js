@@ -12,3 +12,9 @@ export const Page = ({ title, back, children }) => html`
   </header>
   <main id="main" tabindex="-1" class="page">${children}</main>
 `;
+
+export const Safety = () => html`
+  <p class="safety">
+    A planning aid: its figures lean on what you enter and on estimates marked as such. Local rules and a licensed electrician decide.
+  </p>
+`;

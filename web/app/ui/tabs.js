@@ -1,4 +1,4 @@
-import { href, route } from "../state/route.js";
+import { href, route } from "../state/screen.js";
 import { html } from "./html.js";
 import { Icon } from "./icon.js";
 

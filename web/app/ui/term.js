@@ -1,3 +1,4 @@
+import { Inline } from "./formula.js";
 import { html } from "./html.js";
 
 /**
@@ -12,6 +13,9 @@ export const worded = ({ shown, shown_unit }) => (shown_unit ? `${shown}\u00a0${
 /** Keeps a number and its unit on one line in the core's sentences. @param {string} text */
 export const tied = (text) => text.replace(/(\d) (?=%|[A-Za-zµΩ°]{1,3}[²³]?(?![A-Za-z]))/g, "$1\u00a0");
 
+/** The core's short texts come without a full stop. @param {string} text */
+export const sentence = (text) => (/[.!?:]$/.test(text) ? text : text && `${text}.`);
+
 /** "V_s" with its index set low; braces, as in "V_{min}", may hold a longer one. @param {{text: string}} props */
 export function Symbol({ text }) {
   const [stem, index] = text.split("_", 2);
@@ -25,25 +29,25 @@ export const Origin = ({ origin, children }) =>
 /** @param {{cite: Cite}} props */
 export const Citation = ({ cite }) => html`
   <span class="cite">
-    ${[cite.source, cite.title, cite.locator].filter(Boolean).join(", ")}
+    ${[cite.title, cite.locator].filter(Boolean).join(", ")}
     ${cite.how_sure && cite.how_sure !== "first hand" ? ` (${cite.how_sure})` : ""}
   </span>
 `;
 
 /** @param {{terms: Term[], caption: string}} props */
 export const Terms = ({ terms, caption }) => html`
-  <table class="terms">
+  <table class="terms" role="table">
     <caption class="hidden">${caption}</caption>
     <thead class="hidden">
-      <tr><th scope="col">Symbol</th><th scope="col">Value</th><th scope="col">What it is and where it comes from</th></tr>
+      <tr role="row"><th scope="col">Symbol</th><th scope="col">Value</th><th scope="col">What it is and where it comes from</th></tr>
     </thead>
     <tbody>
       ${terms.map(
         (term) => html`
-          <tr>
-            <th scope="row"><${Symbol} text=${term.symbol} /></th>
-            <td class="number">${worded(term.quantity)}</td>
-            <td>
+          <tr role="row">
+            <th scope="row" role="rowheader">${term.symbol_mathml ? html`<${Inline} mathml=${term.symbol_mathml} />` : html`<${Symbol} text=${term.symbol} />`}</th>
+            <td class="number" role="cell">${worded(term.quantity)}</td>
+            <td role="cell">
               ${term.name} <${Origin} origin=${term.origin} />
               ${term.note && html`<span class="note">${term.note}</span>`}
               ${term.cite && html`<${Citation} cite=${term.cite} />`}

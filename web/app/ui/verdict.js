@@ -20,3 +20,19 @@ export const Shape = ({ verdict }) =>
 /** Shape and word. @param {{verdict: Verdict, note?: string}} props */
 export const VerdictTag = ({ verdict, note }) =>
   html`<span class="verdict verdict-${verdict}"><${Shape} verdict=${verdict} />${note || WORDS[verdict]}</span>`;
+
+/**
+ * How much of a limit is used.
+ * @param {{fraction: number, limit: number, verdict: Verdict}} props
+ */
+export function Bar({ fraction, limit, verdict }) {
+  const used = Math.min(1, Math.max(0, fraction));
+  const words = fraction >= 1 ? "Beyond the limit" : `${Math.round((fraction / limit) * 100)} % of the limit used`;
+  return html`
+    <svg class="bar bar-${verdict}" role="img" aria-label=${words} width="100%" height="14">
+      <rect class="bar-track" x="0" y="3" width="100%" height="8" />
+      <rect class="bar-used" x="0" y="3" width=${`${used * 100}%`} height="8" />
+      <rect class="bar-limit" x=${`${Math.min(1, limit) * 100}%`} y="0" width="4" height="14" transform="translate(-4 0)" />
+    </svg>
+  `;
+}

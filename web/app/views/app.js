@@ -1,7 +1,7 @@
 import { useEffect } from "preact/hooks";
-import { route } from "../state/route.js";
+import { route } from "../state/screen.js";
 import { html } from "../ui/html.js";
-import { NoticeBar } from "../ui/notice.js";
+import { NoticeBar } from "../ui/status.js";
 import { Tabs } from "../ui/tabs.js";
 import { UpdateBanner } from "../ui/offline.js";
 import { AddView } from "./add/add.js";

@@ -1,21 +1,21 @@
 // Adding a lamp: which lamp, which ballast, which supply. A question with one answer is not asked.
 import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
-import { asFailure, isUp, statusWords, tryAgain } from "../../state/calculator.js";
-import { fetchKit, kit } from "../../state/kit.js";
+import { asFailure, fetchKit, isUp, kit, statusWords, tryAgain } from "../../state/calculator.js";
 import { record } from "../../state/rig.js";
 import { addLamp } from "../../state/rigs.js";
-import { go } from "../../state/route.js";
-import { FailureBox } from "../../ui/failure.js";
+import { go } from "../../state/screen.js";
+import { FailureBox } from "../../ui/lists.js";
 import { html } from "../../ui/html.js";
 import { Page } from "../../ui/page.js";
-import { Tiles } from "../../ui/tiles.js";
+import { tied } from "../../ui/term.js";
 
 /**
  * @typedef {import("../../state/shapes.js").Kit} Kit
  * @typedef {import("../../state/shapes.js").Failure} Failure
  * @typedef {{lamp?: string, ballast?: string, supply?: string}} Picks
- * @typedef {{part: keyof Picks, title: string, tiles: import("../../ui/tiles.js").Tile[]}} Question
+ * @typedef {{id: string, label: string, group?: string, line?: string}} Tile
+ * @typedef {{part: keyof Picks, title: string, tiles: Tile[]}} Question
  */
 
 export function AddView() {
@@ -75,6 +75,9 @@ function back(picks) {
 /** @param {Kit} kit @param {Picks} picks */
 const ballastsOf = (kit, picks) => kit.lamps.find((lamp) => lamp.id === picks.lamp)?.ballasts ?? [];
 
+/** A rig that is fed already is not asked for its supply. */
+const hasSupply = () => Object.keys(record.value?.rig.supply ?? {}).length > 0;
+
 /** @param {Kit} kit @param {Picks} picks @returns {Question | null} null when all is known */
 function nextQuestion(kit, picks) {
   if (!picks.lamp) return { part: "lamp", title: "Which lamp?", tiles: kit.lamps };
@@ -82,12 +85,33 @@ function nextQuestion(kit, picks) {
   if (!picks.ballast && ballasts.length > 1) {
     return { part: "ballast", title: "Which ballast?", tiles: ballasts.map((each) => ({ ...each, line: each.typical_line })) };
   }
-  if (!picks.supply && !record.value && kit.supplies.length > 1) return { part: "supply", title: "What feeds it?", tiles: kit.supplies };
+  if (!picks.supply && !hasSupply() && kit.supplies.length > 1) return { part: "supply", title: "What feeds it?", tiles: kit.supplies };
   return null;
 }
 
 /** @param {Kit} kit @param {Picks} picks */
 function complete(kit, { lamp = "", ballast, supply }) {
   const only = ballastsOf(kit, { lamp })[0]?.id ?? "";
-  return { lamp, ballast: ballast ?? only, supply: supply ?? (record.value ? "" : (kit.supplies[0]?.id ?? "")) };
+  return { lamp, ballast: ballast ?? only, supply: supply ?? (hasSupply() ? "" : (kit.supplies[0]?.id ?? "")) };
 }
+
+/** Big buttons to pick from, under the names of their groups. @param {{tiles: Tile[], pick: (id: string) => void}} props */
+function Tiles({ tiles, pick }) {
+  const groups = [...new Set(tiles.map((tile) => tile.group ?? ""))];
+  return groups.map(
+    (group) => html`
+      ${group && html`<h2>${group}</h2>`}
+      <ul class=${tiles.some((tile) => tile.line) ? "tiles tiles-long" : "tiles"}>
+        ${tiles.filter((tile) => (tile.group ?? "") === group).map((tile) => html`<li><${TileButton} tile=${tile} pick=${pick} /></li>`)}
+      </ul>
+    `,
+  );
+}
+
+/** @param {{tile: Tile, pick: (id: string) => void}} props */
+const TileButton = ({ tile, pick }) => html`
+  <button type="button" class="tile" onClick=${() => pick(tile.id)}>
+    <span>${tied(tile.label)}</span>
+    ${tile.line && html`<span class="tile-line"><span class="chip estimate">typical</span> ${tied(tile.line.replace(/^typical\s*|:?\s*typical$/gi, ""))}</span>`}
+  </button>
+`;

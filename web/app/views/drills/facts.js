@@ -30,7 +30,7 @@ const LinkFacts = ({ link, revealed }) => html`
 `;
 
 /** A rare field that the drill says nothing about is no fact of it. @param {Field} field */
-const told = (field) => field.text !== "" || (field.typical !== null && !field.more);
+const told = (field) => field.kind !== "text" && (field.text !== "" || (field.typical !== null && !field.more));
 
 /** @param {{field: Field}} props */
 function Value({ field }) {

@@ -1,10 +1,10 @@
 import { useSignal } from "@preact/signals";
 import { ask, asFailure } from "../../state/calculator.js";
-import { FailureBox } from "../../ui/failure.js";
+import { FailureBox } from "../../ui/lists.js";
 import { join } from "../../ui/field_text.js";
 import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
-import { worded } from "../../ui/term.js";
+import { tied, worded } from "../../ui/term.js";
 
 /**
  * @typedef {import("../../state/shapes.js").Drill} Drill
@@ -33,7 +33,7 @@ export function QuestionCard({ drill, question, number, finish }) {
   };
   return html`
     <section class="question" aria-label="Question ${number}">
-      <h2>${question.prompt}</h2>
+      <h2>${tied(question.prompt)}</h2>
       <${Answer} question=${question} id="answer-${question.id}" send=${send} />
       ${trouble.value && html`<${FailureBox} failure=${trouble.value} />`}
       <div role="status">${mark.value && html`<${Outcome} mark=${mark.value} />`}</div>
@@ -55,7 +55,7 @@ function Answer({ question, id, send }) {
   return html`
     <form class="field" onSubmit=${submit}>
       <label for=${id}>Your answer<span class="hidden">, in ${question.unit}</span></label>
-      <p class="hint" id="${id}-hint">Counts as right ${question.tolerance}.</p>
+      <p class="hint" id="${id}-hint">Counts as right within ${question.tolerance}.</p>
       <div class="entry">
         <input
           id=${id} type="text" inputmode="decimal" autocomplete="off" spellcheck=${false} aria-describedby="${id}-hint" value=${text.value}
@@ -71,7 +71,7 @@ function Answer({ question, id, send }) {
 
 /** @param {{mark: Mark}} props */
 const Outcome = ({ mark }) => html`
-  <p class="outcome outcome-${mark.outcome}"><strong>${OUTCOMES[mark.outcome]}.</strong> ${mark.says}</p>
+  <p class="outcome outcome-${mark.outcome}">${mark.says.startsWith(OUTCOMES[mark.outcome]) ? "" : html`<strong>${OUTCOMES[mark.outcome]}.</strong> `}${tied(mark.says)}</p>
   ${mark.expected && html`<p>The core gets <strong class="number">${worded(mark.expected.quantity)}</strong>.</p>`}
 `;
 

@@ -1,14 +1,16 @@
+import { useSignal } from "@preact/signals";
+import { useEffect } from "preact/hooks";
+import { ask, asFailure, statusWords } from "../../state/calculator.js";
 import { persisted } from "../../state/keep.js";
 import { check, settle } from "../../state/rig.js";
-import { href } from "../../state/route.js";
+import { go, href } from "../../state/screen.js";
 import { changeSettings, settings } from "../../state/settings.js";
 import { SegmentedButtons } from "../../ui/choice.js";
 import { html } from "../../ui/html.js";
 import { OfflineLine, Repair } from "../../ui/offline.js";
-import { Page } from "../../ui/page.js";
-import { Safety } from "../../ui/safety.js";
+import { FailureBox } from "../../ui/lists.js";
+import { Page, Safety } from "../../ui/page.js";
 import { Status } from "../../ui/status.js";
-import { SourcesView } from "./sources.js";
 
 /** @param {{rest: string[]}} props */
 export function MoreView({ rest }) {
@@ -44,7 +46,7 @@ const setting = (name, legend, options, value, choose) => html`
 
 function LookSettings() {
   const { theme, gloves } = settings.value;
-  const themes = [["auto", "As the phone"], ["day", "Day"], ["sun", "Sun"], ["dark", "Dark set"]].map(([value, label]) => ({ value, label }));
+  const themes = [["auto", "As the device"], ["day", "Day"], ["sun", "Sun"], ["dark", "Dark set"]].map(([value, label]) => ({ value, label }));
   const gloveChoices = [{ value: "off", label: "Bare hands" }, { value: "on", label: "Gloves" }];
   return html`
     ${setting("theme", "Theme", themes, theme, (value) => changeSettings({ theme: /** @type {typeof theme} */ (value) }))}
@@ -71,3 +73,27 @@ const KeptLine = () => html`
     ${persisted.value === false && " The browser may clear them when space runs out: export what matters."}
   </p>
 `;
+
+/** Every published source behind the figures, and how surely it was read. */
+export function SourcesView() {
+  const sources = useSignal(/** @type {import("../../state/shapes.js").Source[] | null} */ (null));
+  const trouble = useSignal(/** @type {import("../../state/shapes.js").Failure | null} */ (null));
+  useEffect(() => {
+    ask("sources", {}).then((list) => (sources.value = list), (error) => (trouble.value = asFailure(error)));
+  }, []);
+  return html`
+    <${Page} title="Where the figures come from" back=${{ label: "Back to More", go: () => go("more") }}>
+      ${trouble.value && html`<${FailureBox} failure=${trouble.value} />`}
+      ${!sources.value && !trouble.value && html`<p role="status">${statusWords.value}. The list appears when it is ready.</p>`}
+      <ul class="sources">
+        ${sources.value?.map(
+          (source) => html`<li>
+            <h2>${source.title}</h2>
+            <p>${[source.id, source.edition].filter(Boolean).join(", ")} <span class="chip">${source.how_sure}</span></p>
+            ${source.note && html`<p class="note">${source.note}</p>`}
+          </li>`,
+        )}
+      </ul>
+    <//>
+  `;
+}

@@ -1,11 +1,10 @@
 import { wide } from "../../state/screen.js";
 import { behind } from "../../state/shown.js";
-import { Bar } from "../../ui/bar.js";
+import { Bar, Shape, VerdictTag } from "../../ui/verdict.js";
 import { html } from "../../ui/html.js";
-import { Remedies } from "../../ui/lists.js";
+import { Cautions, Remedies } from "../../ui/lists.js";
 import { Ribbon } from "../../ui/ribbon.js";
 import { tied } from "../../ui/term.js";
-import { Shape, VerdictTag } from "../../ui/verdict.js";
 import { openIn, toggle } from "./open_link.js";
 import { LinkPanel } from "./panel.js";
 
@@ -41,15 +40,24 @@ function LinkRow({ link, load, open }) {
           <${VerdictTag} verdict=${link.verdict} note=${link.verdict_note} />
         </span>
         <${Figure} link=${link} />
-        <span class="link-detail">
-          ${tied(link.detail)} ${link.estimates.map((text) => html`<span class="chip estimate">${text}</span> `)}
-        </span>
+        <span class="link-detail">${tied(link.detail)}</span>
+        <${Estimates} estimates=${link.estimates} />
         ${link.bar && html`<${Bar} ...${link.bar} verdict=${link.verdict} />`}
       </button>
       <${Remedies} remedies=${link.remedies} />
+      ${link.remedies.length > 0 && html`<${Cautions} cautions=${[...new Set(link.findings.flatMap((finding) => finding.cautions))]} />`}
       ${open && !wide.value && html`<${LinkPanel} link=${link} load=${load} name="" />`}
     </li>
   `;
+}
+
+/** "typical efficiency", "typical power factor" become one chip for each word. @param {{estimates: string[]}} props */
+function Estimates({ estimates }) {
+  const words = [...new Set(estimates.map((text) => text.split(" ", 1)[0]))];
+  return words.map((word) => {
+    const names = estimates.filter((text) => text.startsWith(`${word} `)).map((text) => text.slice(word.length + 1));
+    return html`<span class="chip estimate link-estimate">${word} ${names.join(", ")}</span>`;
+  });
 }
 
 /** The one number that matters here, read as one phrase with its caption. @param {{link: ShownLink}} props */

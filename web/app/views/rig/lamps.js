@@ -1,6 +1,6 @@
 import { useSignal } from "@preact/signals";
 import { choose, record } from "../../state/rig.js";
-import { go } from "../../state/route.js";
+import { go } from "../../state/screen.js";
 import { html } from "../../ui/html.js";
 import { Icon } from "../../ui/icon.js";
 import { Shape, VerdictTag, WORDS } from "../../ui/verdict.js";
@@ -13,15 +13,13 @@ export function LampList({ lamps }) {
   const current = lamps.find((lamp) => lamp.id === record.value?.load) ?? lamps[0];
   return html`
     <nav class="lamps ${open.value ? "is-open" : ""}" aria-label="Lamps of this rig">
-      ${lamps.length > 1 &&
-      html`<button type="button" class="lamps-switch" aria-expanded=${open.value} onClick=${() => (open.value = !open.value)}>
-        <span>${lamps.length} lamps</span> <${Worst} lamps=${lamps} /> <${Icon} name="down" />
-      </button>`}
-      ${lamps.length > 1 &&
-      html`<ul>
+      <button type="button" class="lamps-switch" aria-expanded=${open.value} onClick=${() => (open.value = !open.value)}>
+        <span>${lamps.length} ${lamps.length === 1 ? "lamp" : "lamps"}</span> <${Worst} lamps=${lamps} /> <${Icon} name="down" />
+      </button>
+      <ul>
         ${lamps.map((lamp) => html`<li><${LampButton} lamp=${lamp} current=${lamp.id === current?.id} close=${() => (open.value = false)} /></li>`)}
-      </ul>`}
-      <button type="button" class="button main add-lamp" onClick=${() => go("add")}><${Icon} name="plus" />Add a lamp</button>
+      </ul>
+      <button type="button" class="button add-lamp" onClick=${() => go("add")}><${Icon} name="plus" /><span>Add a lamp</span></button>
     </nav>
   `;
 }

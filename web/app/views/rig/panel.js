@@ -1,6 +1,6 @@
 import { wide } from "../../state/screen.js";
 import { removeLamp } from "../../state/rigs.js";
-import { Fields } from "../../ui/fields.js";
+import { Fields } from "../../ui/field.js";
 import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { goToField } from "./open_link.js";

@@ -52,7 +52,7 @@ function ShotChoice({ shots, shot }) {
     <label class="shot">
       Shot
       <select onChange=${(/** @type {Event} */ event) => choose({ shot: /** @type {HTMLSelectElement} */ (event.currentTarget).value })}>
-        ${shots.map(({ id, name, text }) => html`<option value=${id} selected=${id === shot}>${[name, text].filter(Boolean).join(", ")}</option>`)}
+        ${shots.map(({ id, name, text }) => html`<option value=${id} selected=${id === shot}>${name === text ? name : [name, text].filter(Boolean).join(", ")}</option>`)}
       </select>
     </label>
   `;

@@ -1,7 +1,6 @@
 import { history } from "../../state/history.js";
 import { redo, record, undo } from "../../state/rig.js";
-import { href } from "../../state/route.js";
-import { tell } from "../../state/notice.js";
+import { href, tell } from "../../state/screen.js";
 import { html } from "../../ui/html.js";
 import { Icon } from "../../ui/icon.js";
 import { Status } from "../../ui/status.js";

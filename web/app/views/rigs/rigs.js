@@ -2,12 +2,11 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asFailure } from "../../state/calculator.js";
-import { tell } from "../../state/notice.js";
+import { go, tell } from "../../state/screen.js";
 import { edit, record } from "../../state/rig.js";
 import { deleteRig, duplicate, newRig, openDemo, openRig, putBack, refresh, rigs } from "../../state/rigs.js";
-import { go } from "../../state/route.js";
 import { asText, exportRig, importFile } from "../../state/transfer.js";
-import { FailureBox } from "../../ui/failure.js";
+import { FailureBox } from "../../ui/lists.js";
 import { html } from "../../ui/html.js";
 import { Page } from "../../ui/page.js";
 

@@ -1,7 +1,21 @@
-// The second copy: the open rig in localStorage. It is read first, because it needs no waiting.
-import { parseOr } from "./json.js";
+// What lies in localStorage. The second copy of the open rig is read first, because it needs no waiting.
 
 /** @typedef {import("./shapes.js").RigRecord} RigRecord */
+
+/**
+ * @template T
+ * @param {string | null} text
+ * @param {T} otherwise
+ * @returns {T}
+ */
+export function parseOr(text, otherwise) {
+  if (text === null) return otherwise;
+  try {
+    return JSON.parse(text);
+  } catch {
+    return otherwise;
+  }
+}
 
 const KEY = "feed-to-frame:open";
 
