@@ -15,6 +15,7 @@ with every determinant above 0 lies on the side that is reached from no load, an
 from collections.abc import Sequence
 from dataclasses import dataclass
 from math import inf
+from operator import mul
 
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.linear import solve
@@ -37,6 +38,7 @@ class Trial:
 def newton(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float = 1.0, stiffness: float = 1.0, tolerance: float = 1e-6) -> Trial:
     """Operating point near `volts`; `share` and `stiffness` as in `Demand`. The last step is at most `tolerance` (V)."""
     currents: Vectors = []
+    last = inf
     for count in range(1, MOST + 1):
         lines = _inwards(tree, volts, demands, share, stiffness)
         if lines is None:
@@ -46,8 +48,9 @@ def newton(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float =
         volts = new
         if change <= tolerance:
             return Trial(volts, currents, count, lines[1] and all(d.held(abs(volts[d.node][d.a] - volts[d.node][d.b])) for d in demands))
-        if not change < inf:
+        if not change < last and count > 2:
             break
+        last = change
     return Trial(volts, currents, count, False)
 
 
@@ -125,7 +128,7 @@ def _outwards(tree: Tree, lines: list[Real | None]) -> tuple[Vectors, Vectors]:
             i = [0j] * len(above)
         else:
             flat = [part for v in above for part in (v.real, v.imag)]
-            parts = [sum(map(float.__mul__, row, flat)) + row[-1] for row in rows]
+            parts = [sum(map(mul, row, flat)) + row[-1] for row in rows]
             i = [complex(re, im) for re, im in zip(parts[::2], parts[1::2], strict=True)]
         volts.append(tree.below(k, above, i))
         currents.append(i)
