@@ -77,7 +77,7 @@ def _venv_identity() -> str:
 
 
 def _make_venv() -> None:
-    if sys.version_info < (3, 11):
+    if sys.version_info < (3, 11):  # noqa: UP036  (this file runs before anything has checked)
         raise CannotSetUp(f"Python 3.11 or newer is needed; this is {sys.version.split()[0]}.", "sudo apt-get install python3.11")
     try:
         import ensurepip  # noqa: F401  (Debian and Ubuntu keep it in a package of its own)
