@@ -114,8 +114,11 @@ def forms(of: Chain, settled: Rig, reading: Reading) -> dict[str, list[form.Entr
     def entries(part: Any, address: str, **choose: Any) -> list[form.Entry]:
         return form.entries(part, address, reading.document, reading.problems, **choose)
 
-    made = {"supply": entries(settled.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast"), "head_cable": entries(load.head_cable, f"{at}/head_cable"),
-            "lamp": entries(load, at, only=("dim", "name")) + entries(load.lamp, f"{at}/lamp") + entries(load, at, only=("connection",)),
+    driver = entries(load.ballast, f"{at}/ballast", only=form.DRIVER) if load.kind == "LED" else []
+    lamp = entries(load.lamp, f"{at}/lamp", only=form.LAMP_KEYS[load.kind])
+    made = {"supply": entries(settled.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
+            "head_cable": entries(load.head_cable, f"{at}/head_cable"),
+            "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),
             "shutter": entries(settled.shots[of.shot], f"shots/{of.shot}")}
     return made | {i: entries(r, f"runs/{i}", without=("fed_by",)) for i, r in settled.runs.items()}
 

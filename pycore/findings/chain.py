@@ -11,7 +11,7 @@ from pycore.base.law import work
 from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
-from pycore.findings import ballast, head_cable, lamp, run, shutter, supply
+from pycore.findings import ballast, filament, head_cable, lamp, led, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
 from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered, draw, lamp_side
 from pycore.findings.supply_side import Cable, Feed, feed
@@ -97,7 +97,8 @@ def chain(reading: Reading, load_id: str, shot_id: str = "") -> Chain:
     """The chain of one load. Raises KeyError for a load that the rig does not have."""
     rig = settle(reading.rig, {p.address for p in reading.problems})
     solved = solve(rig, rig.loads[load_id], rig.shots.get(shot_id) or next(iter(rig.shots.values())))
-    links = (_supply(solved), *_runs(solved), _ballast(solved), _head_cable(solved), _lamp(solved), _shutter(solved))
+    between = (_ballast(solved), _head_cable(solved)) if solved.load.kind == "arc lamp" else ()
+    links = (_supply(solved), *_runs(solved), *between, _lamp(solved), _shutter(solved))
     made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=reading.problems)
     return replace(made, headline=headline(made), sentence=_sentence(made, solved))
 
@@ -137,7 +138,7 @@ def _blocked(solved: Solved, question: str, title: str, place: str) -> Finding:
     """Why a check of this place could not be made."""
     feed_state = solved.feed.state if solved.feed else ""
     if feed_state in ("under", "over", "collapse"):
-        words = {"under": "The ballast cuts out", "over": "The voltage is too high", "collapse": "The path cannot carry the load"}[feed_state]
+        words = {"under": "The driver cuts out" if solved.load.kind == "LED" else "The ballast cuts out", "over": "The voltage is too high", "collapse": "The path cannot carry the load"}[feed_state]
         return unknown(question, title, place, Problem("lamp-out", f"{words}: there is no light to judge", "See the links above", place))
     return unknown(question, title, place, *solved.problems)
 
@@ -215,6 +216,37 @@ def _head_cable(s: Solved) -> Link:
 
 
 def _lamp(s: Solved) -> Link:
+    return _arc_lamp(s) if s.load.kind == "arc lamp" else _other_lamp(s)
+
+
+def _other_lamp(s: Solved) -> Link:
+    """A tungsten or LED lamp, which hangs on the run itself."""
+    at, is_led, load = f"loads/{s.load.id}", s.load.kind == "LED", s.load
+    question, title = ("lamp-light", "What light does it give?") if is_led else ("lamp-voltage", "Does the lamp get its voltage?")
+    detail = f"{load.lamp.rated_power.quantity if load.lamp.rated_power else ''} {load.kind}".strip()
+    link = Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=())
+    fed, got = s.feed, s.got
+    window = (finding_or_unknown("ballast-window", "Is the voltage inside its window?", at, lambda: ballast.window(load, fed)),) if is_led and fed else ()
+    if fed is None or got is None:
+        return replace(link, findings=(*window, _blocked(s, question, title, at)))
+    if is_led:
+        findings = (*window, finding_or_unknown(question, title, at, lambda: led.light(load, got)),
+                    finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(load)),
+                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: led.colour(load, got)))
+    else:
+        findings = (finding_or_unknown(question, title, at, lambda: filament.voltage(load, got)),
+                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: filament.colour(load, got)),
+                    finding_or_unknown("lamp-life", "What does that do to its life?", at, lambda: filament.life(load, got)))
+    steps, _ = attempt(lambda: led.light_steps(load, got) if is_led else filament.light_steps(load, got))
+    if steps is None:
+        return replace(link, findings=findings)
+    share, light, stops = steps
+    how = f"{percent(share.result.value)} {'power' if is_led else 'voltage'}"
+    return replace(link, findings=findings, figure=light.result, caption=f"light at {how}, {stops.result.quantity.shown()[0]} stops",
+                   share=_share(fed, got.power.value) * min(1.0, light.result.value / (got.power.value / load.lamp.rated_power.value)) if load.lamp.rated_power else 0.0)
+
+
+def _arc_lamp(s: Solved) -> Link:
     at, title = f"loads/{s.load.id}/lamp", "Does the lamp get its power?"
     rated = s.load.lamp.rated_power
     detail = f"{rated.quantity} daylight" if rated else "Daylight lamp"

@@ -1,13 +1,16 @@
 """From the dim setting back to what the ballast must give and draw: the side of the chain that the supply does not change."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from pycore.base.law import work
+from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Step, Term, term
 from pycore.conductors import impedance
 from pycore.lamp import ballast as ballasts
 from pycore.lamp import head_cable as cables
+from pycore.lamp import tungsten
 from pycore.powerflow.single_path import loss
 from pycore.rig.model import Load
 from pycore.rig.typical import listed, need, need_choice
@@ -31,6 +34,8 @@ def lamp_side(load: Load) -> LampSide:
     at = f"loads/{load.id}"
     rated, dim = need(load.lamp, "rated_power", f"{at}/lamp"), need(load, "dim", at)
     wanted = term(rated.value * dim.value, "W", "lamp power that is set", rests_on=(rated, dim), address=f"{at}/dim")
+    if load.kind != "arc lamp":
+        return _without_head_cable(load, wanted)
     cable = head_resistance(load)
     resistance = cable[-1].result
     factor = arc_factor(load)
@@ -45,6 +50,18 @@ def lamp_side(load: Load) -> LampSide:
         limited = term(most, "W", "most that the ballast can give", rests_on=(rated, ceiling), address=f"{at}/ballast/ceiling")
         return LampSide(wanted, resistance, factor, True, True, limited, (*cable, arc, output))
     return LampSide(wanted, resistance, factor, True, False, output.result, (*cable, arc, output))
+
+
+def _without_head_cable(load: Load, wanted: Term) -> LampSide:
+    """A tungsten lamp's power at nominal supply voltage, or what an LED's driver holds."""
+    none, whole = term(0.0, "Ω", "head cable"), term(1.0, "", "arc power factor")
+    if load.kind == "LED":
+        return LampSide(wanted, none, whole, False, False, wanted, ())
+    rated = need(load.lamp, "rated_voltage", f"loads/{load.id}/lamp")
+    if load.nominal is None:
+        raise refuse("entry-missing", "Voltage of the supply is missing or cannot be read", "Enter the voltage", "supply/voltage")
+    there = work(tungsten.power_at, P_n=wanted, V=load.nominal, V_n=rated)
+    return LampSide(wanted, none, whole, False, False, there.result, (there,))
 
 
 def head_resistance(load: Load) -> tuple[Step, ...]:
@@ -76,6 +93,8 @@ class Delivered:
 
 def delivered(load: Load, side: LampSide, output: Term) -> Delivered:
     """Arc current, head-cable loss and lamp power for an output of the ballast in W."""
+    if load.kind != "arc lamp":
+        return Delivered(output, term(0.0, "A", "arc current"), term(0.0, "W", "loss"), ())
     voltage = need(load.lamp, "arc_voltage", f"loads/{load.id}/lamp")
     if side.made_up and not side.limited:
         arc = work(cables.arc_current, P_a=side.wanted, V_a=voltage, λ_a=side.arc_factor)
@@ -93,17 +112,38 @@ class Draw:
 
     power: Term  # at nominal voltage
     ratio: Term  # reactive per active power
+    factor: Term  # true power factor
     exponent: Term  # 0: constant power
     steps: tuple[Step, ...]
+    follows: Callable[..., float] = ballasts.voltage_following_power  # the law behind the exponent
 
 
 def draw(load: Load, side: LampSide) -> Draw:
     """What the ballast draws for its output, and how that follows its voltage."""
     at = f"loads/{load.id}/ballast"
+    if load.kind == "tungsten":
+        return _filament_draw(load, side)
     kind = need_choice(load.ballast, "kind", at)
+    factor = need(load.ballast, "power_factor", at)
     power = work(ballasts.input_power, P_o=side.output, η=need(load.ballast, "efficiency", at))
     ratio = work(ballasts.reactive_ratio, λ_1=need(load.ballast, "displacement", at))
     slope = float(listed()["ballast"][kind].get("voltage_exponent", 0))
     exponent = term(slope, "", "voltage exponent", origin=Origin.TYPICAL, note="from memory", firm_up="Meter the lamp's power at two supply voltages",
                     address=f"{at}/kind") if slope else term(0.0, "", "voltage exponent", note="holds its power")
-    return Draw(power.result, ratio.result, exponent, (*side.steps, power, ratio))
+    return Draw(power.result, ratio.result, factor, exponent, (*side.steps, power, ratio))
+
+
+def _filament_draw(load: Load, side: LampSide) -> Draw:
+    """A filament, behind a phase-cut dimmer when dimmed."""
+    exponent = term(tungsten.POWER, "", "voltage exponent", origin=Origin.PUBLISHED, cite=tungsten.RERATING)
+    dim = need(load, "dim", f"loads/{load.id}")
+    if dim.value >= 1:
+        whole = term(1.0, "", "power factor", note="a filament is a resistance")
+        ratio = work(ballasts.reactive_ratio, λ_1=whole)
+        return Draw(side.output, ratio.result, whole, exponent, side.steps, tungsten.power_at)
+    share = work(tungsten.voltage_for_power, p=dim)
+    angle = term(tungsten.firing_angle(share.result.value), "°", "firing angle", origin=Origin.ASSUMED, rests_on=(share.result,), address=f"loads/{load.id}/dim",
+                 note="taken as a phase-cut dimmer that cuts the front of each half-cycle", firm_up="See what the dimmer is")
+    factor, displacement = work(tungsten.dimmer_factor, v=share.result), work(tungsten.dimmer_displacement, α=angle)
+    ratio = work(ballasts.reactive_ratio, λ_1=displacement.result)
+    return Draw(side.output, ratio.result, factor.result, exponent, (*side.steps, share, factor, displacement, ratio), tungsten.power_at)

@@ -10,6 +10,7 @@ from pycore.base.units import from_si
 from pycore.camera import exposure_window as window
 from pycore.camera import safe_rates
 from pycore.findings.common import percent, rule
+from pycore.lamp import led
 from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need, need_choice
 
@@ -28,6 +29,11 @@ class Pulses:
 def pulses(rig: Rig, load: Load) -> Pulses:
     """Pulse rate of the light: twice the frequency of the current. Raises `Refused` for missing entries."""
     at = f"loads/{load.id}/ballast"
+    if load.kind == "LED" and load.ballast.drive == "PWM":
+        return Pulses(need(load.ballast, "pulse_frequency", at), False)
+    if load.kind == "LED":
+        frequency = need(rig.supply, "frequency", "supply")
+        return Pulses(term(2 * frequency.value, "Hz", "what the supply leaves on a steady current", rests_on=(frequency,)), True)
     sine = need_choice(load.ballast, "output", at) == "sine"
     frequency = need(rig.supply, "frequency", "supply") if sine else need(load.ballast, "output_frequency", at)
     return Pulses(term(2 * frequency.value, "Hz", "light pulses, two for each cycle of the current", rests_on=(frequency,)), sine)
@@ -101,8 +107,20 @@ def _ripple(rig: Rig, load: Load, light: Pulses, time: Term) -> tuple[Step, ...]
 
 def _dips(load: Load, light: Pulses, time: Term) -> tuple[Step, ...]:
     at = f"loads/{load.id}/ballast"
+    if load.kind == "LED":
+        return _dark_gaps(load, light, time)
     beyond = work(window.beyond_whole_dips, T=time, f_d=light.rate)
     return beyond, work(window.dip_spread, d=need(load.ballast, "dip_depth", at), r=beyond.result, τ=need(load.ballast, "commutation_time", at), f_d=light.rate, T=time)
+
+
+def _dark_gaps(load: Load, light: Pulses, time: Term) -> tuple[Step, ...]:
+    """Pulsed LED light is dark between its pulses."""
+    at, dark = f"loads/{load.id}", term(1.0, "%", "depth of a dip", note="dark between pulses")
+    share = work(led.light, p=need(load, "dim", at), s=need(load.ballast, "standby", f"{at}/ballast"))
+    width = work(led.dark_time, Φ=share.result, f=light.rate)
+    beyond = work(window.beyond_whole_dips, T=time, f_d=light.rate)
+    spread = work(window.dip_spread, d=dark, r=beyond.result, τ=width.result, f_d=light.rate, T=time)
+    return share, width, beyond, spread, work(led.of_mean, v=spread.result, Φ=share.result)
 
 
 def nearest_angle(shot: Shot, light: Pulses, rate: Term) -> Step | None:
@@ -128,7 +146,8 @@ def _remedies(load: Load, shot: Shot, light: Pulses, rate: Term) -> tuple[Remedy
         if abs(nearest - rate.value) > 1e-9:
             offers.append(Remedy(f"{nearest:.3f}".rstrip("0").rstrip(".") + " fps meets every pulse alike, while both clocks hold",
                                  ((f"shots/{shot.id}/frame_rate", f"{nearest:.3f}".rstrip("0").rstrip(".") + " fps"),)))
-        offers.append(Remedy("Use a ballast with square-wave output"))
+        if load.kind == "arc lamp":
+            offers.append(Remedy("Use a ballast with square-wave output"))
     elif load.ballast.output_frequency and load.ballast.output_frequency.value < 900:
         offers.append(Remedy("Set the ballast's output to about 1 kHz if it can", ((f"loads/{load.id}/ballast/output_frequency", "1000 Hz"),)))
     return tuple(offers)

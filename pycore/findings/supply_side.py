@@ -59,7 +59,7 @@ def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     """Solve the path of one load. Raises `Refused` for missing entries and where the temperatures do not settle."""
     nominal, no_load = _voltages(rig.supply, load.connection)
     source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
-    factor = need(load.ballast, "power_factor", f"loads/{load.id}/ballast")
+    factor = drawn.factor
     runs = graph.path(rig, load.id)
     warmths = _settle(rig, runs, no_load, source, drawn, nominal, factor)
     cables = [_cable(rig, run, warmth) for run, warmth in zip(runs, warmths, strict=True)]
@@ -191,7 +191,8 @@ def _solved(load: Load, nominal: Term, no_load: Term, source: Term, cables: list
     power, steps = drawn.power, []
     if drawn.exponent.value:
         voltage = term(point.voltage, "V", "voltage that arrives", rests_on=(no_load, resistance, reactance, drawn.power, drawn.ratio, drawn.exponent), note="solved, see below")
-        following = work(ballasts.voltage_following_power, P_n=drawn.power, V=voltage, V_n=nominal, k=drawn.exponent)
+        exponent = {"k": drawn.exponent} if drawn.follows is ballasts.voltage_following_power else {}
+        following = work(drawn.follows, P_n=drawn.power, V=voltage, V_n=nominal, **exponent)
         power, steps = following.result, [following]
     reactive = work(ballasts.reactive_power, P=power, t=drawn.ratio)
     if drawn.exponent.value:

@@ -44,6 +44,13 @@ def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, An
                  unit=spec.unit, units=spec.units, options=spec.options, hint=spec.hint, problem=problems.get(address), more=spec.more)
 
 
+DRIVER = ("power_factor", "displacement", "low_cut_out", "high_cut_out", "floor", "standby", "drive", "pulse_frequency")
+LED_ONLY = ("standby", "drive", "pulse_frequency")
+LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "power_factor", "exponent", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
+             "tungsten": ("rated_power", "rated_voltage", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
+             "LED": ("rated_power", "colour_temperature", "colour_dimmed", "ripple")}
+
+
 def rig_entries(document: dict[str, Any], problems: Iterable[Problem]) -> list[Entry]:
     """Name and rule set of the rig."""
     listed = {p.address: p for p in problems}

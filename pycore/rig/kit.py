@@ -11,6 +11,8 @@ from pycore.rig.model import FORMAT, SCHEMA, Ballast, specs
 from pycore.rig.typical import listed
 
 Document = dict[str, Any]
+NO_BALLAST = "none"  # its place in the kit's list where there is nothing to choose
+KIND_OF = {"arc": "arc lamp", "tungsten": "tungsten", "led": "LED"}
 
 
 def lamps() -> list[dict[str, Any]]:
@@ -21,12 +23,24 @@ def lamps() -> list[dict[str, Any]]:
         watts = str(Quantity.read(lamp["power"], "W"))
         offered.append({"id": f"arc-{parse(lamp['power'], 'W'):.0f}", "label": f"{watts} daylight", "group": "Daylight arc",
                         "ballasts": [{"id": k, "label": words, "typical_line": _line(k)} for k, words in kinds.items()]})
-    return offered
+    return offered + _others("tungsten", "Tungsten", "a plain resistance") + _others("led", "LED", _line("LED driver"))
+
+
+def _others(kind: str, group: str, line: str) -> list[dict[str, Any]]:
+    """Lamps that have no ballast to choose."""
+    return [{"id": f"{kind}-{parse(p, 'W'):.0f}", "label": f"{Quantity.read(p, 'W')} {_word(kind)}", "group": group,
+             "ballasts": [{"id": NO_BALLAST, "label": group, "typical_line": line}]} for p in listed()["offered"][kind]]
+
+
+def _word(kind: str) -> str:
+    return "LED" if kind == "led" else kind
 
 
 def _line(kind: str) -> str:
     usual = listed()["ballast"][kind]
     factor = float(usual["displacement"]) * float(usual["distortion"])
+    if kind not in dict(specs(Ballast)["kind"].options):
+        return f"power factor {factor:.2f}: typical"
     return f"power factor {factor:.2f}, efficiency {usual['efficiency']}, {usual['output']} wave: typical"
 
 
@@ -43,8 +57,8 @@ def new_rig(name: str = "") -> Document:
 def add_lamp(document: Document | None, *, lamp: str, ballast: str, supply: str = "") -> tuple[Document, str]:
     """The rig with one more lamp on a run of its own, and the lamp's id. Raises `Refused` for what the kit does not have."""
     rig = deepcopy(document) if document else new_rig()
-    kind = next((x for x in listed()["arc_lamp"] if f"arc-{parse(x['power'], 'W'):.0f}" == lamp), None)
-    if kind is None or ballast not in listed()["ballast"]:
+    found_lamp = next((x for x in lamps() if x["id"] == lamp), None)
+    if found_lamp is None or ballast not in [b["id"] for b in found_lamp["ballasts"]]:
         raise refuse("not-in-kit", f"The kit has no {lamp} with ballast {ballast}", "Choose one of the kit's")
     if supply:
         found = next((s for s in listed()["supply"] if s["id"] == supply), None)
@@ -54,9 +68,10 @@ def add_lamp(document: Document | None, *, lamp: str, ballast: str, supply: str 
         rig["rules"] = "na" if found["entries"]["frequency"] == "60 Hz" else "iec"
     run, load = free_id(rig.setdefault("runs", {}), "K"), free_id(rig.setdefault("loads", {}), "A")
     rig["runs"][run] = {"fed_by": "supply"}
-    watts = Quantity.read(kind["power"], "W")
-    rig["loads"][load] = {"name": f"{watts} daylight".replace("\u00a0", " "), "kind": "arc lamp", "fed_by": run, "connection": _connection(rig),
-                          "lamp": {"rated_power": kind["power"]}, "ballast": {"kind": ballast}, "head_cable": {}}
+    family, _, watts = lamp.partition("-")
+    parts = {"arc": {"ballast": {"kind": ballast}, "head_cable": {}}, "led": {"ballast": {}}, "tungsten": {}}[family]
+    rig["loads"][load] = {"name": found_lamp["label"].replace("\u00a0", " "), "kind": KIND_OF[family], "fed_by": run, "connection": _connection(rig),
+                          "lamp": {"rated_power": f"{watts} W"}, **parts}
     return rig, load
 
 

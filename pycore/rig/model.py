@@ -57,6 +57,7 @@ def specs(part: type) -> dict[str, Spec]:
 
 SYSTEMS = {"single-phase": "Single phase", "split-phase": "Split phase, two legs and neutral", "three-phase wye": "Three phase and neutral"}
 CONNECTIONS = {"L1-N": "L1 to neutral", "L2-N": "L2 to neutral", "L3-N": "L3 to neutral", "L1-L2": "L1 to L2", "L2-L3": "L2 to L3", "L3-L1": "L3 to L1"}
+KINDS = {"arc lamp": "Daylight arc lamp", "tungsten": "Tungsten lamp", "LED": "LED"}
 SIZES = ("mm²", "AWG", "kcmil")
 LENGTHS = ("m", "ft")
 
@@ -104,7 +105,7 @@ class Box:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ballast:
-    """What makes the arc's current out of the supply's."""
+    """What makes the lamp's current out of the supply's; for LEDs, their driver."""
 
     kind: str = choice("Ballast", {"electronic corrected": "Electronic, corrected", "electronic": "Electronic, not corrected",
                                    "magnetic": "Magnetic", "magnetic corrected": "Magnetic with capacitor"})
@@ -121,6 +122,10 @@ class Ballast:
     dip_depth: Term | None = quantity("Light dip at commutation", "%", 0, 100, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True)
     displacement: Term | None = quantity("Displacement factor", "", 0.2, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
                                          hint="Cosine of the angle between voltage and fundamental current")
+    standby: Term | None = quantity("Power at black", "%", 0, 50, origin=Origin.MEASURED, firm_up="Meter it with the light faded out", more=True, hint="Of rated power")
+    drive: str = choice("LED current", {"constant current": "Steady, its size is dimmed", "PWM": "Pulsed, its width is dimmed"}, more=True)
+    pulse_frequency: Term | None = quantity("Pulse frequency", "Hz", 50, 1_000_000, units=("Hz", "kHz"), origin=Origin.NAMEPLATE,
+                                            firm_up="Read it off the driver's setting", more=True, hint="Of pulsed LED current")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -133,9 +138,10 @@ class HeadCable:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lamp:
-    """The arc lamp itself."""
+    """What gives the light: an arc, a filament or LEDs."""
 
     rated_power: Term | None = quantity("Rated power", "W", 20, 50_000, units=("W", "kW"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
+    rated_voltage: Term | None = quantity("Rated voltage", "V", 6, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's base", more=True)
     arc_voltage: Term | None = quantity("Arc voltage", "V", 20, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
     power_factor: Term | None = quantity("Arc power factor on a sine", "", 0.5, 1, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
     exponent: Term | None = quantity("Dimming exponent", "", 0.5, 3, origin=Origin.MEASURED, firm_up="Meter the light at two settings", more=True,
@@ -154,13 +160,14 @@ class Load:
 
     id: str = ""
     name: str = text("Name")
-    kind: str = choice("Kind", {"arc lamp": "Daylight arc lamp"}, more=True)
+    kind: str = choice("Kind", KINDS, more=True)
     fed_by: str = text("Fed by", more=True)
     connection: str = choice("Plugged to", CONNECTIONS, more=True)
     dim: Term | None = quantity("Dim to", "%", 1, 100, hint="Of rated electrical power")
     lamp: Lamp = field(default_factory=Lamp)
     ballast: Ballast = field(default_factory=Ballast)
     head_cable: HeadCable = field(default_factory=HeadCable)
+    nominal: Term | None = None  # voltage across its connection, filled by `settle`
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

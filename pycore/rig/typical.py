@@ -131,9 +131,34 @@ def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
     fill.choose("kind", "arc lamp")
     fill.choose("connection", "L1-N")
     settled: Load = fill.done()
+    if supply.voltage:
+        across = line_voltage(supply, settled.connection, supply.voltage.value)
+        settled = replace(settled, nominal=replace(supply.voltage, quantity=Quantity(across, "V"), name="nominal voltage"))
+    if settled.kind != "arc lamp":
+        return _other(settled, supply, at, bad)
     kin = nearest_lamp(load.lamp.rated_power.value) if load.lamp.rated_power else None
     ballast = _ballast(load.ballast, f"{at}/ballast", supply, settled.connection, bad)
     return replace(settled, lamp=_lamp(load.lamp, f"{at}/lamp", kin, bad), ballast=ballast, head_cable=_head_cable(load.head_cable, f"{at}/head_cable", kin, rig, bad))
+
+
+def _other(load: Load, supply: Supply, at: str, bad: Collection[str]) -> Load:
+    """A tungsten or LED lamp: no arc, no head cable; the ballast of an LED is its driver, that of a filament is nothing."""
+    fill = _Filler(load.lamp, f"{at}/lamp", bad)
+    for key, written in listed()["led" if load.kind == "LED" else "filament"].items():
+        fill.text(key, written)
+    if load.kind == "LED":
+        driver = replace(load.ballast, kind="LED driver", efficiency=term(1.0, "%", "efficiency", note="rated power is what the lamp draws"))
+        return replace(load, lamp=fill.done(), ballast=_ballast(driver, f"{at}/ballast", supply, load.connection, bad))
+    if load.nominal:
+        fill.quantity("rated_voltage", load.nominal.value, Origin.ASSUMED, "taken as the supply's nominal voltage")
+    return replace(load, lamp=fill.done(), ballast=_no_ballast(supply))
+
+
+def _no_ballast(supply: Supply) -> Ballast:
+    """A filament hangs on the supply itself."""
+    whole = term(1.0, "", "power factor", note="a filament is a resistance")
+    return Ballast(kind="none", efficiency=term(1.0, "%", "efficiency", note="nothing between supply and lamp"), power_factor=whole, displacement=whole,
+                   makes_up="no", output="sine", output_frequency=supply.frequency, floor=term(0.0, "%", "lowest dim"))
 
 
 def nearest_lamp(power: float) -> dict[str, Any]:
@@ -166,16 +191,17 @@ def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Co
     fill.choose("kind", "electronic corrected")
     kind = ballast.kind or fill.found.get("kind")
     usual = listed()["ballast"].get(kind, {})
-    for key in ("efficiency", "ceiling", "floor"):
+    for key in ("efficiency", "ceiling", "floor", "standby", "pulse_frequency"):
         fill.text(key, usual.get(key))
-    for key in ("makes_up", "output"):
+    for key in ("makes_up", "output", "drive"):
         fill.choose(key, usual.get(key, ""))
     if supply.voltage and usual:
         nominal = line_voltage(supply, connection, supply.voltage.value)
         for key in ("low_cut_out", "high_cut_out"):
             fill.quantity(key, 5.0 * round(nominal * float(usual[key]) / 5), note="from memory, as a share of nominal voltage")
     _power_factor(fill, usual)
-    _output(fill, usual, supply)
+    if kind != "LED driver":
+        _output(fill, usual, supply)
     return fill.done()  # type: ignore[no-any-return]
 
 
