@@ -50,6 +50,7 @@ LADDERS = {  # shown with the prefix that suits the size
 FLOOR = {"V": 0.1, "A": 0.05, "W": 0.1, "s": 0.95, "Ω": 0.0995}  # below this the smaller prefix reads better
 
 _NUMBER = re.compile(r"[-+−]?\.?\d(?:\d|[ .,'’\u00a0\u202f](?=\d))*(?:[eE][-+]?\d+)?")  # 80' is feet: a mark counts only before a digit
+_GROUPED = re.compile(r"[-+]?\d{1,3}([ '’\u00a0\u202f])\d{3}(?:\1\d{3})*(?:[.,]\d+)?")
 _AWG = re.compile(r"(?:#\s*)?(\d{1,2}|[1-4]/0|0{1,4})\s*(?:AWG|awg|Awg)|#\s*(\d{1,2}|[1-4]/0)")
 
 
@@ -90,9 +91,13 @@ def from_si(value: float, unit: str) -> float:
 def number(text: str) -> float:
     """The number in `text`, with point or comma.
 
-    Raises `Refused` for what is no number, and for "1,200", which could be 1.2 or 1200.
+    Raises `Refused` for what is no number, and for "1,200", which could be 1.2 or 1200. Spaces and marks part
+    thousands only: "6'3" is not 63.
     """
-    plain = re.sub(r"[\s\u00a0\u202f'’]", "", text).replace("−", "-")
+    plain = text.strip().replace("−", "-")
+    if re.search(r"[\s'’]", plain) and not _GROUPED.fullmatch(plain):
+        raise refuse("number-unclear", f"“{plain}” is not one number", "Write one number with one unit, such as 1200 or 12.5")
+    plain = re.sub(r"[\s'’]", "", plain)
     if re.fullmatch(r"[-+]?\d{1,3},\d{3}", plain) and not re.match(r"[-+]?0,", plain):
         raise refuse("number-unclear", f"“{text.strip()}” could be read two ways", f"Write {plain.replace(',', '')} or {plain.replace(',', '.')}")
     if "," in plain and "." in plain:
