@@ -43,6 +43,9 @@ ALSO = {
     "deg": "°", "degrees": "°", "degC": "°C", "C": "°C", "degF": "°F", "F": "°F", "percent": "%",
     "stops": "stop", "frames/s": "fps", "f/s": "fps", "lux": "lx", "l": "L", "l/h": "L/h", "litres": "L",
 }
+_MEANS = {  # of one dimension with others, yet never to be taken for them
+    "°": "angle", "rad": "angle", "stop": "stops", "VA": "apparent power", "kVA": "apparent power", "var": "reactive power", "kvar": "reactive power", "lm": "flux",
+}
 LADDERS = {  # shown with the prefix that suits the size
     "V": ("mV", "V", "kV"), "A": ("mA", "A", "kA"), "W": ("mW", "W", "kW"), "VA": ("VA", "kVA"), "var": ("var", "kvar"),
     "Ω": ("mΩ", "Ω", "kΩ", "MΩ"), "s": ("µs", "ms", "s"), "Hz": ("Hz", "kHz"), "Wh": ("Wh", "kWh"),
@@ -72,8 +75,8 @@ def _scale(unit: str) -> tuple[float, float]:
 
 @cache
 def dimension(unit: str) -> object:
-    """The dimension of a unit, to be compared with another's."""
-    return registry().Quantity(1, SPELLINGS[unit]).dimensionality
+    """The dimension and meaning of a unit, to be compared with another's: degrees are no per cent, VA are no W."""
+    return registry().Quantity(1, SPELLINGS[unit]).dimensionality, _MEANS.get(unit, "")
 
 
 def to_si(value: float, unit: str) -> float:
