@@ -116,7 +116,7 @@ def _draw(node: ast.expr, leaf: Callable[[str], str], numeric: bool) -> tuple[st
         case ast.UnaryOp(operand=x):
             return f"<mrow><mo>−</mo>{inner(x, _FACTOR)}</mrow>", _TERM
         case ast.BinOp(left=a, op=ast.Div(), right=b):
-            return f"<mfrac>{inner(a, _WEAK)}{inner(b, _WEAK)}</mfrac>", _ATOM
+            return f"<mfrac>{inner(a, _WEAK)}{inner(b, _WEAK)}</mfrac>", _POWER
         case ast.BinOp(left=a, op=ast.Pow(), right=b):
             return f"<msup>{_boxed(inner(a, _ATOM), a, numeric)}{inner(b, _WEAK)}</msup>", _POWER
         case ast.BinOp(left=a, op=ast.Mult(), right=b):
@@ -130,9 +130,9 @@ def _draw(node: ast.expr, leaf: Callable[[str], str], numeric: bool) -> tuple[st
         case ast.Call(func=ast.Name(id="abs"), args=[x]):
             return f"<mrow><mo>|</mo>{inner(x, _WEAK)}<mo>|</mo></mrow>", _ATOM
         case ast.Call(func=ast.Name(id="log2"), args=[x]):
-            return f"<mrow><msub><mi>log</mi><mn>2</mn></msub>{_bracket([inner(x, _WEAK)])}</mrow>", _ATOM
+            return f"<mrow><msub><mi>log</mi><mn>2</mn></msub>{_bracket([inner(x, _WEAK)])}</mrow>", _POWER
         case ast.Call(func=ast.Name(id=name), args=args):
-            return f"<mrow><mi>{_NAMED[name]}</mi>{_bracket([inner(a, _WEAK) for a in args])}</mrow>", _ATOM
+            return f"<mrow><mi>{_NAMED[name]}</mi>{_bracket([inner(a, _WEAK) for a in args])}</mrow>", _POWER
     raise ValueError(f"not part of a formula: {ast.dump(node)}")
 
 
