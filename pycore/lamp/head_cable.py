@@ -2,9 +2,15 @@
 
 The arc holds its voltage nearly constant, so current is power over voltage. A ballast that makes up the loss raises its
 output until the lamp has what was set, up to its ceiling; one that does not gives its own output, and the cable takes its share.
+
+    ballast ── R ── arc      V_a = V_0 + r·(I - I_0), in step with the current by λ (1 on a square wave)
+    V_t, P_o        V_a, P_a
+
+Lamp power, output and terminal voltage all rise with the current; so each ceiling is a current, and the least of them counts.
 """
 
-from math import sqrt
+from dataclasses import dataclass
+from math import inf, sqrt
 
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
@@ -37,3 +43,162 @@ def arc_current_from_output(*, P_o: float, R: float, V_a: float, λ_a: float) ->
 def lamp_power(*, I: float, V_a: float, λ_a: float) -> float:  # noqa: E741
     """Lamp power in W."""
     return V_a * λ_a * I
+
+
+_SLOPE = Var("slope of the arc voltage", "Ω", 0)
+_STEADY = Var("power per current of the arc at no current", "V")
+
+
+@law("b = λ_a*(V_0 - r_a*I_0)", "Arc voltage without its slope", b=_STEADY, λ_a=_ARC["λ_a"], V_0=Var("arc voltage at rated power", "V", 1), r_a=_SLOPE,
+     I_0=Var("arc current at rated power", "A", 0), source=THEORY)
+def steady_part(*, λ_a: float, V_0: float, r_a: float, I_0: float) -> float:
+    """The part of the arc's power per current that does not grow with the current, in V."""
+    return λ_a * (V_0 - r_a * I_0)
+
+
+@law("I = 2*P_o/(b + sqrt(b**2 + 4*(λ_a*r_a + R)*P_o))", "Current from the power that arc and cable share", I=Var("arc current", "A"),
+     P_o=Var("power at the ballast's output", "W", 0), b=_STEADY, λ_a=_ARC["λ_a"], r_a=_SLOPE, R=Var("head-cable resistance", "Ω", 0), source=THEORY)
+def current_of_power(*, P_o: float, b: float, λ_a: float, r_a: float, R: float) -> float:
+    """Current in A; with R = 0 the power P_o (W) is the lamp's own."""
+    return 2 * P_o / (b + sqrt(b**2 + 4 * (λ_a * r_a + R) * P_o))
+
+
+@law("V_a = V_0 + r_a*(I - I_0)", "Arc voltage at this current", V_a=Var("arc voltage", "V"), V_0=Var("arc voltage at rated power", "V", 1), r_a=_SLOPE,
+     I=Var("arc current", "A", 0), I_0=Var("arc current at rated power", "A", 0), source=THEORY)
+def arc_voltage(*, V_0: float, r_a: float, I: float, I_0: float) -> float:  # noqa: E741
+    """Arc voltage in V."""
+    return V_0 + r_a * (I - I_0)
+
+
+@law("V_t = sqrt(V_a**2 + 2*λ_a*V_a*I*R + (I*R)**2)", "Voltage at the ballast's output", V_t=Var("output voltage", "V"), V_a=Var("arc voltage", "V", 0), λ_a=_ARC["λ_a"],
+     I=Var("arc current", "A", 0), R=Var("head-cable resistance", "Ω", 0), source=THEORY)
+def terminal_voltage(*, V_a: float, λ_a: float, I: float, R: float) -> float:  # noqa: E741
+    """Output voltage in V: the cable's drop is in step with the current, the arc's voltage only by λ_a."""
+    return sqrt(V_a**2 + 2 * λ_a * V_a * I * R + (I * R) ** 2)
+
+
+@law("R = (P_o - P_a)/I**2", "Resistance that the output still serves", R=Var("head-cable resistance", "Ω"), P_o=Var("most power at the ballast's output", "W", 0),
+     P_a=Var("lamp power wanted", "W", 0), I=Var("arc current", "A", 1e-9), source=THEORY)
+def resistance_for_output(*, P_o: float, P_a: float, I: float) -> float:  # noqa: E741
+    """Largest head-cable resistance in Ω that leaves P_a of P_o."""
+    return (P_o - P_a) / I**2
+
+
+@law("R = (sqrt(V_t**2 - (1 - λ_a**2)*V_a**2) - λ_a*V_a)/I", "Resistance that the output voltage still serves", R=Var("head-cable resistance", "Ω"),
+     V_t=Var("most output voltage", "V", 0), λ_a=_ARC["λ_a"], V_a=Var("arc voltage", "V", 0), I=Var("arc current", "A", 1e-9), source=THEORY)
+def resistance_for_voltage(*, V_t: float, λ_a: float, V_a: float, I: float) -> float:  # noqa: E741
+    """Largest head-cable resistance in Ω at which V_t still drives I through arc and cable."""
+    return (sqrt(max(0.0, V_t**2 - (1 - λ_a**2) * V_a**2)) - λ_a * V_a) / I
+
+
+@law("l = R/(2*r)", "Length of this resistance, out and back", l=Var("longest head cable", "m"), R=Var("head-cable resistance", "Ω", 0), r=Var("resistance per length", "Ω/km", 1e-6),
+     source=THEORY)
+def length_of(*, R: float, r: float) -> float:
+    """Length in m of a cable with loop resistance R; r in Ω/m."""
+    return R / (2 * r)
+
+
+@law("ΔI = P_v/(η*λ*V)", "Supply current for the head-cable loss", ΔI=Var("extra current from the supply", "A"), P_v=Var("loss in the head cable", "W", 0),
+     η=Var("efficiency", "%", 1, 100), λ=Var("power factor", "", 0.05, 1), V=Var("voltage at the ballast", "V", 1), source=THEORY)
+def extra_current(*, P_v: float, η: float, λ: float, V: float) -> float:
+    """Current in A that the supply gives only to make up the loss."""
+    return P_v / (η * λ * V)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arc:
+    """An arc: `voltage` (V) at `current` (A), rising by `slope` (Ω) with the current; `factor` its power factor."""
+
+    voltage: float
+    current: float
+    factor: float = 1.0
+    slope: float = 0.0
+
+    @property
+    def steady(self) -> float:
+        """Power per current at no current, V."""
+        return steady_part(λ_a=self.factor, V_0=self.voltage, r_a=self.slope, I_0=self.current)
+
+    def at(self, current: float) -> float:
+        """Arc voltage (V) at a current (A)."""
+        return arc_voltage(V_0=self.voltage, r_a=self.slope, I=current, I_0=self.current)
+
+    def current_for(self, power: float, resistance: float = 0.0) -> float:
+        """Current (A) at which arc and a resistance (Ω) in series take `power` (W)."""
+        return current_of_power(P_o=power, b=self.steady, λ_a=self.factor, r_a=self.slope, R=resistance)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Source:
+    """A ballast that holds `power` (W): at its own terminals, or at the lamp when it makes up the loss. The rest are ceilings."""
+
+    power: float
+    makes_up: bool
+    most_power: float = inf  # at its terminals, W
+    most_current: float = inf
+    most_voltage: float = inf
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Point:
+    """Where ballast, cable and arc agree. `ceiling` is "" or what holds the ballast back: power, current or voltage."""
+
+    current: float
+    arc_voltage: float
+    lamp_power: float
+    output: float
+    terminal_voltage: float
+    ceiling: str
+
+
+def solve(*, arc: Arc, resistance: float, source: Source) -> Point:
+    """The operating point behind a head cable of `resistance` (Ω), in closed form.
+
+    A current of 0 means that the voltage ceiling is below what the arc needs: it goes out.
+    """
+    wanted = arc.current_for(source.power, 0.0 if source.makes_up else resistance)
+    ceilings = {"power": arc.current_for(source.most_power, resistance) if source.most_power < inf else inf,
+                "current": source.most_current, "voltage": _current_at(arc, resistance, source.most_voltage)}
+    tightest = min(ceilings, key=lambda name: ceilings[name])
+    held_back = ceilings[tightest] < wanted * (1 - 1e-12)
+    current = max(0.0, ceilings[tightest]) if held_back else wanted
+    across = arc.at(current)
+    power = arc.factor * across * current
+    return Point(current=current, arc_voltage=across, lamp_power=power, output=output_made_up(P_a=power, I=current, R=resistance),
+                 terminal_voltage=terminal_voltage(V_a=across, λ_a=arc.factor, I=current, R=resistance), ceiling=tightest if held_back else "")
+
+
+def _current_at(arc: Arc, resistance: float, most: float) -> float:
+    """Current at which the terminals reach `most` volts: the positive root of a·I² + b·I + c = 0."""
+    if most == inf:
+        return inf
+    start = arc.at(0.0)
+    a = arc.slope**2 + 2 * arc.factor * arc.slope * resistance + resistance**2
+    b, c = 2 * start * (arc.slope + arc.factor * resistance), start**2 - most**2
+    if c > 0:
+        return 0.0
+    return inf if a == 0 else 2 * -c / (b + sqrt(b**2 - 4 * a * c))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Reach:
+    """The largest head-cable resistance (Ω) for a lamp power, and the ceiling that sets it; 0 where no cable is short enough."""
+
+    resistance: float
+    ceiling: str
+
+
+def reach(*, arc: Arc, power: float, source: Source) -> Reach:
+    """The largest resistance that still leaves `power` (W) for the lamp.
+
+    For a ballast that senses at its terminals, `source.power` is what it gives there.
+    """
+    current = arc.current_for(power)
+    across = arc.at(current)
+    if not current <= source.most_current * (1 + 1e-12):
+        return Reach(resistance=0.0, ceiling="current")
+    most = source.most_power if source.makes_up else min(source.power, source.most_power)
+    offers = {"power": resistance_for_output(P_o=most, P_a=power, I=current) if most < inf else inf,
+              "voltage": resistance_for_voltage(V_t=source.most_voltage, λ_a=arc.factor, V_a=across, I=current) if source.most_voltage < inf else inf}
+    tightest = min(offers, key=lambda name: offers[name])
+    return Reach(resistance=max(0.0, offers[tightest]), ceiling=tightest)

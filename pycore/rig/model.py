@@ -115,6 +115,9 @@ class Ballast:
     high_cut_out: Term | None = quantity("Highest voltage it stands", "V", 40, 900, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
     makes_up: str = choice("Head-cable loss", {"yes": "Made up by the ballast", "no": "Not made up"})
     ceiling: Term | None = quantity("Most it can give", "%", 50, 200, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True, hint="Of the lamp's rated power, at the ballast's output")
+    most_current: Term | None = quantity("Most current it can give", "A", 0.5, 500, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True, hint="At its output")
+    most_voltage: Term | None = quantity("Most voltage it can give", "V", 20, 1000, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
+                                         hint="At its output with the lamp burning; not entered: not a limit here")
     floor: Term | None = quantity("Lowest dim", "%", 5, 100, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True, hint="Of rated electrical power")
     output: str = choice("Output", {"sine": "Sine at supply frequency", "square": "Square wave"}, more=True)
     output_frequency: Term | None = quantity("Output frequency", "Hz", 20, 500_000, units=("Hz", "kHz"), firm_up="Read it off the ballast's setting")
@@ -142,7 +145,10 @@ class Lamp:
 
     rated_power: Term | None = quantity("Rated power", "W", 20, 50_000, units=("W", "kW"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
     rated_voltage: Term | None = quantity("Rated voltage", "V", 6, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's base", more=True)
-    arc_voltage: Term | None = quantity("Arc voltage", "V", 20, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
+    arc_voltage: Term | None = quantity("Arc voltage", "V", 20, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True,
+                                       hint="At rated power. It rises as the lamp ages")
+    arc_slope: Term | None = quantity("Arc voltage slope", "Ω", 0, 50, origin=Origin.MEASURED, firm_up="Meter the arc's voltage at two dims", more=True,
+                                      hint="Volts more for each ampere more; 0 is a constant voltage")
     power_factor: Term | None = quantity("Arc power factor on a sine", "", 0.5, 1, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
     exponent: Term | None = quantity("Dimming exponent", "", 0.5, 3, origin=Origin.MEASURED, firm_up="Meter the light at two settings", more=True,
                                      hint="Light goes as electrical power to this exponent")

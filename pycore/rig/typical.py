@@ -138,7 +138,16 @@ def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
         return _other(settled, supply, at, bad)
     kin = nearest_lamp(load.lamp.rated_power.value) if load.lamp.rated_power else None
     ballast = _ballast(load.ballast, f"{at}/ballast", supply, settled.connection, bad)
-    return replace(settled, lamp=_lamp(load.lamp, f"{at}/lamp", kin, bad), ballast=ballast, head_cable=_head_cable(load.head_cable, f"{at}/head_cable", kin, rig, bad))
+    lamp = _lamp(load.lamp, f"{at}/lamp", kin, bad)
+    return replace(settled, lamp=lamp, ballast=_most_current(ballast, lamp, f"{at}/ballast", bad), head_cable=_head_cable(load.head_cable, f"{at}/head_cable", kin, rig, bad))
+
+
+def _most_current(ballast: Ballast, lamp: Lamp, at: str, bad: Collection[str]) -> Ballast:
+    """The current ceiling, as a share of what the lamp takes at rated power."""
+    fill, share = _Filler(ballast, at, bad), listed()["ballast"].get(ballast.kind, {}).get("most_current")
+    if share and lamp.rated_power and lamp.arc_voltage:
+        fill.quantity("most_current", units.parse(share, "%") * lamp.rated_power.value / lamp.arc_voltage.value, note="as a share of the lamp's own current, from memory")
+    return fill.done()  # type: ignore[no-any-return]
 
 
 def _other(load: Load, supply: Supply, at: str, bad: Collection[str]) -> Load:
@@ -173,7 +182,7 @@ def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str])
         fill.text("arc_voltage", kin["arc_voltage"], note=f"as a {kin['power']} lamp has, from memory")
         fill.text("power_factor", kin["power_factor"], note=f"as a {kin['power']} lamp has, from memory")
     fill.quantity("exponent", log(0.40) / log(0.50), note="half the electrical power gives about 40 % of the light", cite=Cite("arc-dimming"))
-    for key in ("colour_temperature", "ripple", "asymmetry"):
+    for key in ("colour_temperature", "ripple", "asymmetry", "arc_slope"):
         fill.text(key, usual[key])
     return fill.done()  # type: ignore[no-any-return]
 
