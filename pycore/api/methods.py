@@ -9,11 +9,11 @@ from pycore import __version__
 from pycore.api.wire import Wire, problem
 from pycore.base.source import sources as all_sources
 from pycore.drills import play
-from pycore.findings.chain import Chain, chain
+from pycore.findings.chain import Chain, chain_in, settled
+from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form, kit
 from pycore.rig.model import Rig
 from pycore.rig.read import Reading, load_document, read
-from pycore.rig.typical import settle
 
 Json = dict[str, Any]
 
@@ -95,32 +95,33 @@ def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: st
     document = edit.put(load_document(json.dumps(rig)), [(str(c["address"]), str(c["text"])) for c in changes or []])
     reading = read(document)
     wire = Wire(show)
-    chains = {i: chain(reading, i, shot) for i in reading.rig.loads}
-    chosen = chains.get(load) or next(iter(chains.values()), None)
-    settled = settle(reading.rig, {p.address for p in reading.problems})
+    whole = solve_rig(settled(reading))
+    chosen_id = load if load in whole.rig.loads else next(iter(whole.rig.loads), "")
+    chains = {i: chain_in(whole, reading.problems, i, shot, advise=i == chosen_id) for i in whole.rig.loads}
+    chosen = chains.get(chosen_id)
     return {
         "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],
-        "lamps": [{"id": i, "name": c.name, "kind": settled.loads[i].kind, "verdict": str(c.verdict), "headline": c.headline} for i, c in chains.items()],
-        "shots": [{"id": i, "name": s.name, "text": s.name or (str(s.frame_rate.quantity) if s.frame_rate else i)} for i, s in settled.shots.items()],
-        "chain": wire.chain(chosen, forms(chosen, settled, reading)) if chosen else None,
+        "lamps": [{"id": i, "name": c.name, "kind": whole.rig.loads[i].kind, "verdict": str(c.verdict), "headline": c.headline} for i, c in chains.items()],
+        "shots": [{"id": i, "name": s.name, "text": s.name or (str(s.frame_rate.quantity) if s.frame_rate else i)} for i, s in whole.rig.shots.items()],
+        "chain": wire.chain(chosen, forms(chosen, whole.rig, reading)) if chosen else None,
         "rig_fields": [wire.field(e) for e in form.rig_entries(document, reading.problems)],
     }
 
 
-def forms(of: Chain, settled: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
+def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
     """The form of each link of a chain."""
-    load, at = settled.loads[of.load], f"loads/{of.load}"
+    load, at = rig.loads[of.load], f"loads/{of.load}"
 
     def entries(part: Any, address: str, **choose: Any) -> list[form.Entry]:
         return form.entries(part, address, reading.document, reading.problems, **choose)
 
     driver = entries(load.ballast, f"{at}/ballast", only=form.DRIVER) if load.kind == "LED" else []
     lamp = entries(load.lamp, f"{at}/lamp", only=form.LAMP_KEYS[load.kind])
-    made = {"supply": entries(settled.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
+    made = {"supply": entries(rig.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
             "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),
-            "shutter": entries(settled.shots[of.shot], f"shots/{of.shot}")}
-    return made | {i: entries(r, f"runs/{i}", without=("fed_by",)) for i, r in settled.runs.items()}
+            "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}")}
+    return made | {i: entries(r, f"runs/{i}", without=("fed_by",)) for i, r in rig.runs.items()}
 
 
 @method("{}", "[{id, title, teaches, minutes, level}]")

@@ -25,7 +25,10 @@ def window(load: Load, feed: Feed) -> Finding:
     if not most.value <= high.value:
         return Finding(**common, verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
                        remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
-    if not feed.voltage.value >= low.value:
+    if feed.forced:
+        return Finding(**common, verdict=Verdict.STOP, says=f"It drops out at {feed.voltage.quantity}: with it burning, the rig has no steady voltage", demand=feed.voltage,
+                       limit=Limit(">=", low), note="Drops out", remedies=(Remedy("Larger cables, a stiffer supply or fewer lamps: see the runs"),))
+    if not feed.voltage.value >= low.value or feed.state == "under":
         return Finding(**common, verdict=Verdict.STOP, says=f"{feed.voltage.quantity} would arrive, below the {low.quantity} where it cuts out: the lamp goes out or never strikes",
                        demand=feed.voltage, limit=Limit(">=", low), note="Cuts out", remedies=(Remedy("Larger cable, shorter run or a stiffer supply: see the run"),))
     verdict = Verdict.TIGHT if feed.voltage.value < NEAR * low.value else Verdict.CLEAR

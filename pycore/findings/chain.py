@@ -7,17 +7,16 @@
 
 from dataclasses import dataclass, replace
 
-from pycore.base.law import work
 from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
 from pycore.findings import ballast, filament, head_cable, lamp, led, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
-from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered, draw, lamp_side
-from pycore.findings.supply_side import Cable, Feed, feed
-from pycore.lamp import ballast as ballasts
+from pycore.findings.solved import Solved, output, solve, with_size
+from pycore.findings.supply_side import Cable, Feed
+from pycore.findings.whole_rig import WholeRig, solve_rig
 from pycore.rig import graph
-from pycore.rig.model import SYSTEMS, Load, Rig, Run, Shot, specs
+from pycore.rig.model import SYSTEMS, Rig, specs
 from pycore.rig.read import Reading
 from pycore.rig.typical import settle
 
@@ -79,59 +78,24 @@ class Chain:
         return worst(link.verdict for link in self.links)
 
 
-@dataclass(frozen=True, slots=True)
-class Solved:
-    """Everything computed for one lamp, or the problems that stopped it."""
-
-    rig: Rig
-    load: Load
-    shot: Shot
-    side: LampSide | None
-    draw: Draw | None
-    feed: Feed | None
-    got: Delivered | None
-    problems: tuple[Problem, ...]
-
-
 def chain(reading: Reading, load_id: str, shot_id: str = "") -> Chain:
     """The chain of one load. Raises KeyError for a load that the rig does not have."""
-    rig = settle(reading.rig, {p.address for p in reading.problems})
-    solved = solve(rig, rig.loads[load_id], rig.shots.get(shot_id) or next(iter(rig.shots.values())))
+    return chain_in(solve_rig(settled(reading)), reading.problems, load_id, shot_id)
+
+
+def settled(reading: Reading) -> Rig:
+    """The rig of a reading with its gaps filled; unreadable entries stay gaps."""
+    return settle(reading.rig, {p.address for p in reading.problems})
+
+
+def chain_in(whole: WholeRig, problems: tuple[Problem, ...], load_id: str, shot_id: str = "", advise: bool = True) -> Chain:
+    """The chain of one load of a solved rig; without `advise` no remedies that take solving."""
+    rig = whole.rig
+    solved = solve(whole, rig.loads[load_id], rig.shots.get(shot_id) or next(iter(rig.shots.values())), advise)
     between = (_ballast(solved), _head_cable(solved)) if solved.load.kind == "arc lamp" else ()
     links = (_supply(solved), *_runs(solved), *between, _lamp(solved), _shutter(solved))
-    made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=reading.problems)
+    made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=problems)
     return replace(made, headline=headline(made), sentence=_sentence(made, solved))
-
-
-def solve(rig: Rig, load: Load, shot: Shot) -> Solved:
-    """Compute one lamp of a settled rig, as far as its entries allow."""
-    side, problems = attempt(lambda: lamp_side(load))
-    drawn = fed = got = None
-    if side is not None:
-        drawn, more = attempt(lambda: draw(load, side))
-        problems += more
-    if drawn is not None:
-        fed, more = attempt(lambda: feed(rig, load, drawn))
-        problems += more
-    if side is not None and fed is not None and fed.state == "runs" and fed.power is not None:
-        got, more = attempt(lambda: delivered(load, side, _output(load, side, fed)))
-        problems += more
-    return Solved(rig, load, shot, side, drawn, fed, got, problems)
-
-
-def _output(load: Load, side: LampSide, fed: Feed) -> Term:
-    """What the ballast gives at the voltage it sees."""
-    assert load.ballast.efficiency is not None and fed.power is not None
-    return work(ballasts.output_power, P=fed.power, η=load.ballast.efficiency).result
-
-
-def with_size(solved: Solved, run_id: str, size: str) -> Feed | None:
-    """The path solved again with another size of one run, or None where that has no answer."""
-    run_now = solved.rig.runs[run_id]
-    spec = specs(Run)["size"]
-    changed = replace(run_now, size=Term(quantity=Quantity.read(size, "mm²"), name=spec.label, origin=spec.origin, note=size))
-    rig = replace(solved.rig, runs={**solved.rig.runs, run_id: changed})
-    return attempt(lambda: feed(rig, solved.load, solved.draw))[0] if solved.draw else None
 
 
 def _blocked(solved: Solved, question: str, title: str, place: str) -> Finding:
@@ -152,10 +116,11 @@ def _supply(s: Solved) -> Link:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
     findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
                 finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
-    if len(rig.loads) > 1:
-        findings.append(unknown("supply-others", "What of the other lamps?", "supply", Problem(
-            "others-apart", "Each lamp is computed as if it burned alone", "Add up the currents of all lamps on this outlet yourself", "supply")))
-    rating = f"{fed.current.quantity} of {rig.supply.rating.quantity}" if fed.current and rig.supply.rating else str(fed.current.quantity) if fed.current else ""
+    if s.whole.left_out and len(rig.loads) > 1:
+        names = ", ".join(rig.loads[i].name or i for i in s.whole.left_out)
+        findings.append(unknown("supply-others", "Are all lamps counted?", "supply", Problem("not-counted", f"Not counted: {names}", "Complete the entries of these lamps", "supply")))
+    current = fed.total or fed.current
+    rating = f"{current.quantity} of {rig.supply.rating.quantity}" if current and rig.supply.rating else str(current.quantity) if current else ""
     return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=tuple(findings), figure=fed.socket,
                 caption=f"at the outlet, {rating}" if fed.socket else "", share=1.0 if fed.state == "runs" else 0.0)
 
@@ -197,9 +162,9 @@ def _ballast(s: Solved) -> Link:
     apparent = findings[1].demand if fed.state == "runs" else None
     if fed.state == "under":
         return Link(id="ballast", kind="ballast", title="Ballast", place=at, detail=detail, findings=findings, figure=fed.voltage, caption="would arrive: it cuts out")
-    output = _output(s.load, s.side, fed).value if s.side and fed.state == "runs" else 0.0
+    given = output(s.load, fed).value if s.side and fed.state == "runs" else 0.0
     return Link(id="ballast", kind="ballast", title="Ballast", place=at, detail=detail, findings=findings, figure=apparent,
-                caption=f"for {fed.power.quantity}" if apparent and fed.power else "", share=_share(fed, output))
+                caption=f"for {fed.power.quantity}" if apparent and fed.power else "", share=_share(fed, given))
 
 
 def _head_cable(s: Solved) -> Link:

@@ -47,19 +47,23 @@ def arrives(rig: Rig, feed: Feed, cable: Cable, count: int, resolve: Resolve) ->
 def carries(feed: Feed, cable: Cable) -> Finding:
     """Current against what the cable may carry, laid out in free air."""
     place = f"runs/{cable.run.id}"
-    if feed.current is None:
+    current = cable.current or feed.current
+    if current is None:
         raise refuse("no-operating-point", "No current can be given: the path cannot carry this load", "Use a larger cable", place)
     if cable.rating is None:
         raise refuse(cable.rating_problems[0].code, cable.rating_problems[0].message, cable.rating_problems[0].way_out, cable.rating_problems[0].address)
-    verdict = within(feed.current.value, cable.rating.value)
-    says = f"{feed.current.quantity} of {cable.rating.quantity} that the table allows this cable, laid out in air at 30 °C"
+    verdict = within(current.value, cable.rating.value)
+    says = f"{current.quantity} of {cable.rating.quantity} that the table allows this cable, laid out in air at 30 °C"
     remedies = (Remedy("Use a larger cable or split the load"),) if verdict is Verdict.STOP else ()
-    return Finding(question="run-current", title="Does the cable carry it?", place=place, verdict=verdict, says=says, demand=feed.current,
+    return Finding(question="run-current", title="Does the cable carry it?", place=place, verdict=verdict, says=says, demand=current,
                    limit=Limit("<=", cable.rating), steps=feed.steps, cautions=(REEL,), remedies=remedies)
 
 
 def _collapse(feed: Feed, cable: Cable, resolve: Resolve) -> Finding:
     assert feed.power is not None
+    if feed.most is None:
+        return Finding(question="run-voltage", title="What arrives at the end?", place=f"runs/{cable.run.id}", verdict=Verdict.STOP, says=f"{feed.fails}.", demand=feed.power,
+                       steps=(*cable.steps, *feed.steps), evidence=feed.evidence, remedies=_larger(feed, cable, ANY, resolve), note="Collapse")
     says = (f"No operating point: the ballast wants {feed.power.quantity}, and this path can carry {feed.most.result.quantity} at the most. "
             "The voltage collapses and the ballast drops out.")
     return Finding(question="run-voltage", title="What arrives at the end?", place=f"runs/{cable.run.id}", verdict=Verdict.STOP, says=says, demand=feed.power,

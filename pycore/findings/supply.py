@@ -14,18 +14,19 @@ GENERATOR = "Have the generator's neutral and earth bonding checked by a license
 def carries(supply: Supply, feed: Feed) -> Finding:
     """Current drawn against the rating of the outlet."""
     question, title = "supply-current", "Does the supply carry it?"
-    if feed.current is None:
+    current = feed.total or feed.current
+    if current is None:
         raise refuse("no-operating-point", "No current can be given: the path cannot carry this load", "See the run")
     rating = need(supply, "rating", "supply")
-    verdict = within(feed.current.value, rating.value)
-    says = f"{feed.current.quantity} of {rating.quantity}"
+    verdict = within(current.value, rating.value)
+    says = f"{current.quantity} of {rating.quantity}" + (f" with all {feed.others + 1} lamps" if feed.others else "")
     if verdict is Verdict.STOP:
         says += ": more than the outlet is rated for"
     elif verdict is Verdict.TIGHT:
         says += f": above {TIGHT:.0%} of the rating; long burns count as continuous load".replace("%", " %")
     cautions = (EARTH_FIRST,) + ((GENERATOR,) if supply.kind == "generator" else ())
     remedies = (Remedy("Plug to an outlet with a higher rating, or use a smaller lamp"),) if verdict is Verdict.STOP else ()
-    return Finding(question=question, title=title, place="supply", verdict=verdict, says=says, demand=feed.current, limit=Limit("<=", rating),
+    return Finding(question=question, title=title, place="supply", verdict=verdict, says=says, demand=current, limit=Limit("<=", rating),
                    steps=feed.steps, cautions=cautions, remedies=remedies)
 
 

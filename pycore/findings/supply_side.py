@@ -33,6 +33,7 @@ class Cable:
     loss: Term | None
     steps: tuple[Step, ...]
     arrival_steps: tuple[Step, ...] = ()
+    current: Term | None = None  # of its fullest conductor, where more than one lamp hangs on it
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,30 +49,34 @@ class Feed:
     socket: Term | None
     power: Term | None  # drawn by the ballast
     current: Term | None  # rms, harmonics included
-    most: Step  # the most that the path can carry
+    most: Step | None  # the most that the path can carry, where one lamp is alone on it
     steps: tuple[Step, ...]
     socket_steps: tuple[Step, ...]
     evidence: Evidence | None
     drawn: Term | None = None  # taken from the socket, cables included
+    total: Term | None = None  # current of the supply's fullest line, all lamps
+    others: int = 0  # lamps that burn besides this one
+    forced: bool = False  # out although inside its window: no steady voltage was left with it
+    fails: str = ""  # where a collapse of the whole rig starts
 
 
 def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     """Solve the path of one load. Raises `Refused` for missing entries and where the temperatures do not settle."""
-    nominal, no_load = _voltages(rig.supply, load.connection)
+    nominal, no_load = voltages(rig.supply, load.connection)
     source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
     factor = drawn.factor
     runs = graph.path(rig, load.id)
     warmths = _settle(rig, runs, no_load, source, drawn, nominal, factor)
-    cables = [_cable(rig, run, warmth) for run, warmth in zip(runs, warmths, strict=True)]
-    resistance, reactance, series = _total(source, cables)
+    cables = [cable_at(rig, run, warmth) for run, warmth in zip(runs, warmths, strict=True)]
+    resistance, reactance, series = _total(rig.supply, source, cables)
     point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
     if point is None:
         return _collapsed(nominal, no_load, source, cables, series, resistance, reactance, drawn)
-    return _solved(load, nominal, no_load, source, cables, drawn, factor)
+    return _solved(rig.supply, load, nominal, no_load, source, cables, drawn, factor)
 
 
 @dataclass(frozen=True, slots=True)
-class _Warming:
+class Warming:
     """What a run's temperature and loop resistance follow from, in floats."""
 
     r_0: float
@@ -95,20 +100,26 @@ class _Warming:
         return min(warm, to_si(200, "°C"))
 
 
-def _warming(rig: Rig, run: Run) -> _Warming:
+def supply_reactance(supply: Supply) -> Term:
+    """Loop reactance of the supply, taken as nothing."""
+    return term(0.0, "Ω", "reactance of the supply", origin=Origin.ASSUMED, note="small against its resistance at an outlet", address="supply/impedance",
+                firm_up="Measure the loop with a tester that shows both parts")
+
+
+def warming(rig: Rig, run: Run) -> Warming:
     at = f"runs/{run.id}"
     tabled, (reference, coefficient) = impedance.tabled_resistance(need(run, "size", at))
     x, x_frequency = impedance.reactance_per_length(run)
     length = need(run, "length", at).value
     reactance = impedance.loop_reactance(x=x.value, l=length, f=need(rig.supply, "frequency", "supply").value, f_0=x_frequency.value)
     rating = _rating(rig, run)[0]
-    return _Warming(tabled.value, coefficient.value, reference.value, length, reactance, need(run, "ambient", at).value, need(run, "insulation", at).value,
+    return Warming(tabled.value, coefficient.value, reference.value, length, reactance, need(run, "ambient", at).value, need(run, "insulation", at).value,
                     rating.value if rating else None)
 
 
 def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term, factor: Term) -> list[float]:
     """Conductor temperatures at which current and resistance agree, or the last ones before the path collapses."""
-    cables = [_warming(rig, run) for run in runs]
+    cables = [warming(rig, run) for run in runs]
     warmths = [c.air for c in cables]
     for _ in range(ROUNDS):
         resistance = source.value + sum(c.resistance(w) for c, w in zip(cables, warmths, strict=True))
@@ -122,7 +133,7 @@ def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw,
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
-def _voltages(supply: Supply, connection: str) -> tuple[Term, Term]:
+def voltages(supply: Supply, connection: str) -> tuple[Term, Term]:
     given = need(supply, "voltage", "supply")
     nominal = replace(given, quantity=Quantity(line_voltage(supply, connection, given.value), "V"), name="nominal voltage")
     measured = supply.voltage_measured
@@ -139,7 +150,7 @@ def _rating(rig: Rig, run: Run) -> tuple[Term | None, tuple[Problem, ...]]:
         return None, refused.problems
 
 
-def _cable(rig: Rig, run: Run, warmth: float) -> Cable:
+def cable_at(rig: Rig, run: Run, warmth: float) -> Cable:
     at = f"runs/{run.id}"
     rating, problems = _rating(rig, run)
     limit, air = need(run, "insulation", at), need(run, "ambient", at)
@@ -155,10 +166,9 @@ def _cable(rig: Rig, run: Run, warmth: float) -> Cable:
     return Cable(run, rating, problems, loop.result, reactive.result, temperature, None, None, (per_length, loop, reactive))
 
 
-def _total(source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, ...]]:
+def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, ...]]:
     """Resistance and reactance of source and cables in series."""
-    resistance, reactance = source, term(0.0, "Ω", "reactance of the supply", origin=Origin.ASSUMED, note="small against its resistance at an outlet", address="supply/impedance",
-                                         firm_up="Measure the loop with a tester that shows both parts")
+    resistance, reactance = source, supply_reactance(supply)
     steps: list[Step] = []
     for c in cables:
         r = work(single_path.in_series, R_a=resistance, R_b=c.resistance)
@@ -184,8 +194,8 @@ def _collapsed(nominal: Term, no_load: Term, source: Term, cables: list[Cable], 
     return Feed("collapse", nominal, no_load, source, tuple(cables), None, None, drawn.power, None, most, (*drawn.steps, *series, most), (), None)
 
 
-def _solved(load: Load, nominal: Term, no_load: Term, source: Term, cables: list[Cable], drawn: Draw, factor: Term) -> Feed:
-    resistance, reactance, series = _total(source, cables)
+def _solved(supply: Supply, load: Load, nominal: Term, no_load: Term, source: Term, cables: list[Cable], drawn: Draw, factor: Term) -> Feed:
+    resistance, reactance, series = _total(supply, source, cables)
     point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
     assert point is not None
     power, steps = drawn.power, []

@@ -1,0 +1,69 @@
+"""One lamp of a solved rig: what it wants, what it gets, and what another cable would give it."""
+
+from dataclasses import dataclass, replace
+
+from pycore.base.law import work
+from pycore.base.problem import Problem
+from pycore.base.quantity import Quantity
+from pycore.base.result import Term
+from pycore.findings.common import attempt
+from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered
+from pycore.findings.supply_side import Feed, feed
+from pycore.findings.whole_rig import WholeRig, feed_of, solve_rig
+from pycore.lamp import ballast as ballasts
+from pycore.rig.model import Load, Rig, Run, Shot, specs
+
+
+@dataclass(frozen=True, slots=True)
+class Solved:
+    """Everything computed for one lamp, or the problems that stopped it. `advise` says whether remedies are worth their time."""
+
+    whole: WholeRig
+    load: Load
+    shot: Shot
+    side: LampSide | None
+    draw: Draw | None
+    feed: Feed | None
+    got: Delivered | None
+    problems: tuple[Problem, ...]
+    advise: bool = True
+
+    @property
+    def rig(self) -> Rig:
+        """The settled rig."""
+        return self.whole.rig
+
+
+def solve(whole: WholeRig, load: Load, shot: Shot, advise: bool = True) -> Solved:
+    """Read one lamp off a solved rig, as far as its entries allow."""
+    counted = whole.counted.get(load.id)
+    if counted is None:
+        return Solved(whole, load, shot, None, None, None, None, whole.left_out.get(load.id, whole.problems), advise)
+    fed, problems = attempt(lambda: path_of(whole, load.id))
+    got = None
+    if fed is not None and fed.state == "runs" and fed.power is not None:
+        got, problems = attempt(lambda: delivered(load, counted.side, output(load, fed)))
+    return Solved(whole, load, shot, counted.side, counted.draw, fed, got, problems, advise)
+
+
+def path_of(whole: WholeRig, load_id: str) -> Feed:
+    """The path of a lamp: in closed form when it is alone on the supply, read off the whole rig otherwise."""
+    if len(whole.rig.loads) == 1:
+        return feed(whole.rig, whole.rig.loads[load_id], whole.counted[load_id].draw)
+    return feed_of(whole, load_id)
+
+
+def output(load: Load, fed: Feed) -> Term:
+    """What the ballast gives at the voltage it sees."""
+    assert load.ballast.efficiency is not None and fed.power is not None
+    return work(ballasts.output_power, P=fed.power, η=load.ballast.efficiency).result
+
+
+def with_size(solved: Solved, run_id: str, size: str) -> Feed | None:
+    """The path solved again with another size of one run, or None where that has no answer."""
+    if not solved.advise or solved.draw is None:
+        return None
+    whole, spec = solved.whole, specs(Run)["size"]
+    changed = replace(whole.rig.runs[run_id], size=Term(quantity=Quantity.read(size, "mm²"), name=spec.label, origin=spec.origin, note=size))
+    rig = replace(whole.rig, runs={**whole.rig.runs, run_id: changed})
+    return attempt(lambda: path_of(solve_rig(rig, whole.counted, whole.left_out), solved.load.id))[0]

@@ -1,0 +1,240 @@
+"""All lamps at once: the rig as a network of four wires, solved warm and with harmonics, and each lamp's path read off it."""
+
+from dataclasses import dataclass, field, replace
+from math import sqrt
+
+from pycore.base.problem import Problem, Refused, refuse
+from pycore.base.result import Origin, Term, estimates, term
+from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
+from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, supply_reactance, voltages, warming
+from pycore.powerflow import network, source
+from pycore.powerflow.flow import Flow
+from pycore.powerflow.operate import Operation, operate
+from pycore.powerflow.phasor import SYSTEMS, rms
+from pycore.powerflow.spectrum import typical as typical_spectra
+from pycore.rig import graph
+from pycore.rig.model import Load, Rig, Run
+from pycore.rig.typical import need, need_choice
+
+Parts = tuple[tuple[int, float, float], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Counted:
+    """A lamp that is part of the answer, with what it draws."""
+
+    load: Load
+    side: LampSide
+    draw: Draw
+
+
+@dataclass(frozen=True, slots=True)
+class WholeRig:
+    """The solved rig. `left_out` are the lamps that could not be counted, with the reasons; `problems` what stopped the rest."""
+
+    rig: Rig
+    counted: dict[str, Counted]
+    left_out: dict[str, tuple[Problem, ...]]
+    operation: Operation | None
+    problems: tuple[Problem, ...]
+    warmths: dict[str, float] = field(default_factory=dict)  # conductor temperature of each run, K
+    cables: dict[str, Cable] = field(default_factory=dict, compare=False)  # made when first asked for
+
+    @property
+    def solved(self) -> bool:
+        """True where there are voltages."""
+        return self.operation is not None and self.operation.flow.solved
+
+    @property
+    def flow(self) -> Flow:
+        """The fundamental. Raises `Refused` where the rig could not be computed."""
+        if self.operation is None:
+            raise Refused(*self.problems)
+        return self.operation.flow
+
+
+def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]:
+    """Every lamp with what it draws, and those that cannot be counted."""
+    counted: dict[str, Counted] = {}
+    left_out: dict[str, tuple[Problem, ...]] = {}
+    for i, load in rig.loads.items():
+        try:
+            side = lamp_side(load)
+            counted[i] = Counted(load, side, draw(load, side))
+        except Refused as refused:
+            left_out[i] = refused.problems
+    return counted, left_out
+
+
+def solve_rig(rig: Rig, counted: dict[str, Counted] | None = None, left_out: dict[str, tuple[Problem, ...]] | None = None) -> WholeRig:
+    """Solve a settled rig. Lamps already counted may be handed over where only cables have changed."""
+    if counted is None or left_out is None:
+        counted, left_out = count(rig)
+    try:
+        warmings = {i: warming(rig, run) for i, run in rig.runs.items() if _feeds_a_lamp(rig, i)}
+        net = network_of(rig, counted, warmings)
+        warmths: dict[str, float] = {}
+        operation = operate(net, lambda branch, amps: _warm(warmings[branch.id], amps, branch.id, warmths))
+    except Refused as refused:
+        return WholeRig(rig, counted, left_out, None, refused.problems)
+    return WholeRig(rig, counted, left_out, operation, (), warmths)
+
+
+def _feeds_a_lamp(rig: Rig, run_id: str) -> bool:
+    return any(run_id in {r.id for r in graph.path(rig, i)} for i in rig.loads)
+
+
+def _warm(w: Warming, amps: dict[str, float], run_id: str, warmths: dict[str, float]) -> dict[str, float]:
+    """Resistance of every conductor of a run at the temperature of its fullest one."""
+    warmths[run_id] = w.temperature(max(amps.values()))
+    return dict.fromkeys(amps, w.resistance(warmths[run_id]) / 2)
+
+
+def network_of(rig: Rig, counted: dict[str, Counted], warmings: dict[str, Warming]) -> network.Network:
+    """The network of a rig, conductors cold."""
+    supply = rig.supply
+    system = need_choice(supply, "system", "supply")
+    no_load = voltages(supply, "L1-N")[1].value
+    half = complex(need(supply, "impedance", "supply").value, supply_reactance(supply).value) / 2
+    wires = _wires(rig)
+    branches = [network.Branch(id=i, start=_node(rig, rig.runs[i].fed_by or graph.SUPPLY), end=i,
+                               wires=tuple(network.wire(c, w.resistance(w.air) / 2, w.reactance / 2) for c in wires[i])) for i, w in warmings.items()]
+    loads = [_load(rig, c) for c in counted.values()]
+    return network.Network(source=source.supply(node=graph.SUPPLY, system=system, voltage=no_load, line=half, neutral=half), branches=tuple(branches),
+                           loads=tuple(loads), frequency=need(supply, "frequency", "supply").value)
+
+
+def _wires(rig: Rig) -> dict[str, list[str]]:
+    """The conductors that each run needs for what hangs on it, neutral included."""
+    used: dict[str, set[str]] = {i: {"N"} for i in rig.runs}
+    for i, load in rig.loads.items():
+        for run in graph.path(rig, i):
+            used[run.id] |= set(load.connection.split("-"))
+    return {i: sorted(c, key=("L1", "L2", "L3", "N").index) for i, c in used.items()}
+
+
+def _node(rig: Rig, place: str) -> str:
+    """The electrical node of a place: boxes are where their run ends."""
+    seen: set[str] = set()
+    while place in rig.boxes and place not in seen:
+        seen.add(place)
+        place = rig.boxes[place].fed_by or graph.SUPPLY
+    return place
+
+
+def _load(rig: Rig, c: Counted) -> network.Load:
+    a, b = c.load.connection.split("-")
+    lines = SYSTEMS[rig.supply.system](1.0)
+    if a not in lines or b not in lines:
+        raise refuse("no-such-line", f"The supply has no {a if a not in lines else b}", "Choose a line that it has", f"loads/{c.load.id}/connection")
+    nominal = voltages(rig.supply, c.load.connection)[0].value
+    arc = c.load.kind != "tungsten"
+    low, high = (c.load.ballast.low_cut_out, c.load.ballast.high_cut_out) if arc else (None, None)
+    return network.Load(id=c.load.id, node=_node(rig, c.load.fed_by or graph.SUPPLY), a=a, b=b, power=c.draw.power.value, voltage=nominal,
+                        reactive=c.draw.power.value * c.draw.ratio.value, exponent=c.draw.exponent.value, low=low.value if low else 0.0,
+                        **({"high": high.value, "stands": high.value} if high else {}), spectrum=spectrum(c))
+
+
+def spectrum(c: Counted) -> Parts:
+    """Typical harmonics of this kind of load, scaled to the power factor that its nameplate gives."""
+    kind = {"LED": "led", "tungsten": "dimmer"}.get(c.load.kind, c.load.ballast.kind)
+    usual = typical_spectra().get(kind)
+    displacement = 1 / sqrt(1 + c.draw.ratio.value**2)
+    share = min(1.0, c.draw.factor.value / displacement)
+    wanted = sqrt(1 / share**2 - 1) if share > 0 else 0.0
+    if usual is None or wanted < 1e-6 or not usual.distortion:
+        return ()
+    return tuple((h, a * wanted / usual.distortion, angle) for h, a, angle in usual.parts)
+
+
+def cable(whole: WholeRig, run: Run) -> Cable:
+    """A run with its working at the temperature that it settled at."""
+    if run.id not in whole.cables:
+        warmth = whole.warmths.get(run.id, need(run, "ambient", f"runs/{run.id}").value)
+        whole.cables[run.id] = _with_current(whole, cable_at(whole.rig, run, warmth))
+    return whole.cables[run.id]
+
+
+def _with_current(whole: WholeRig, made: Cable) -> Cable:
+    """The cable with the current of its fullest conductor."""
+    if not whole.solved or whole.operation is None or whole.operation.distortion is None:
+        return made
+    amps = whole.operation.distortion.rms_currents(made.run.id)
+    fullest = max(amps, key=lambda c: amps[c])
+    name = "neutral" if fullest == "N" else fullest
+    return replace(made, current=term(amps[fullest], "A", f"current of its fullest conductor, {name}", rests_on=leaning(whole, made.run.id)))
+
+
+def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
+    """The typical and assumed terms behind the currents of a run (of the supply without one)."""
+    below = [c for i, c in whole.counted.items() if not run_id or run_id in {r.id for r in graph.path(whole.rig, i)}]
+    return estimates(t for c in below for t in (c.draw.power, c.draw.factor))
+
+
+def feed_of(whole: WholeRig, load_id: str) -> Feed:
+    """The path of one lamp, read off the solved rig. Raises `Refused` where there is no answer for it."""
+    if load_id in whole.left_out:
+        raise Refused(*whole.left_out[load_id])
+    flow, c = whole.flow, whole.counted[load_id]
+    nominal, no_load = voltages(whole.rig.supply, c.load.connection)
+    cables = tuple(cable(whole, run) for run in graph.path(whole.rig, load_id))
+    base = Feed(state="collapse", nominal=nominal, no_load=no_load, impedance=need(whole.rig.supply, "impedance", "supply"), cables=cables, voltage=None, socket=None,
+                power=c.draw.power, current=None, most=None, steps=c.draw.steps, socket_steps=(), evidence=flow.evidence(), others=len(whole.counted) - 1)
+    if not flow.solved:
+        return replace(base, fails=_fails(whole))
+    return _read_off(whole, c, base)
+
+
+def _fails(whole: WholeRig) -> str:
+    """Where a collapse starts, in words."""
+    fails = whole.flow.fails
+    if fails is None:
+        return "The rig does not come to rest: its cables are far too thin for these lamps"
+    name = whole.rig.loads[fails.load].name or fails.load
+    place = whole.rig.runs[fails.branch].name or fails.branch if fails.branch else "the supply itself"
+    return (f"No operating point for all lamps together: at {fails.share:.0%} of the load the voltage gives way first at {name}, most of it lost in {place}"
+            ).replace("%", "\u00a0%")
+
+
+def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
+    flow, a, b = whole.flow, *c.load.connection.split("-")
+    point = flow.loads[c.load.id]
+    rests = (base.no_load, base.impedance, c.draw.power, *(t for k in base.cables for t in (k.resistance, k.reactance)))
+    voltage = term(abs(point.voltage), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig")
+    socket = term(abs(flow.voltage(graph.SUPPLY, a, b)), "V", "voltage at the outlet", rests_on=rests, note="solved for the whole rig")
+    cables = tuple(replace(k, arrives=term(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig"),
+                           loss=term(_own_loss(flow, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables)
+    dropped = next((d for d in flow.dropped if d.load == c.load.id), None)
+    if dropped is not None:
+        seen = term(dropped.voltage, "V", "voltage when it went out", rests_on=rests, note="solved for the whole rig")
+        return replace(base, state="under" if dropped.side == "low" else "over", cables=cables, voltage=seen, socket=socket, forced=dropped.forced)
+    factor = abs(point.current) / (c.draw.factor.value * sqrt(1 + c.draw.ratio.value**2)) if c.draw.factor.value else 0.0
+    amps = term(factor, "A", "current, harmonics included", rests_on=(*rests, c.draw.factor), note="solved for the whole rig")
+    drawn = (flow.voltage(graph.SUPPLY, a, b) * point.current.conjugate()).real
+    return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
+                   power=term(point.power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig"),
+                   drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=supply_current(whole))
+
+
+def _own_loss(flow: Flow, k: Cable, c: Counted, a: str, b: str) -> float:
+    """What a run takes of the power that goes to one lamp, W."""
+    branch = flow.network.branch(k.run.id)
+    current = flow.loads[c.load.id].current
+    return ((flow.voltage(branch.start, a, b) - flow.voltage(k.run.id, a, b)) * current.conjugate()).real
+
+
+def supply_current(whole: WholeRig) -> Term | None:
+    """Rms current of the fullest line of the supply, None without an answer."""
+    if whole.operation is None or whole.operation.distortion is None:
+        return None
+    lines = {c: i for c, i in whole.operation.distortion.rms_currents("").items() if c.startswith("L")}
+    fullest = max(lines, key=lambda c: lines[c])
+    return term(lines[fullest], "A", f"current of {fullest}, all lamps", rests_on=leaning(whole))
+
+
+def neutral_current(whole: WholeRig) -> Term | None:
+    """Rms current of the supply's neutral, None without an answer."""
+    if whole.operation is None or whole.operation.distortion is None:
+        return None
+    parts = whole.operation.distortion.current("", "N")
+    return term(rms(parts.values()), "A", "neutral current, harmonics included", origin=Origin.COMPUTED, rests_on=leaning(whole))
