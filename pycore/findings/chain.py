@@ -174,8 +174,9 @@ def _head_cable(s: Solved) -> Link:
     side, got, fed = s.side, s.got, s.feed
     if side is None or got is None or fed is None:
         return Link(id="head_cable", kind="head_cable", title="Head cable", place=at, detail=detail, findings=(_blocked(s, "head-cable", title, at),))
-    findings = (finding_or_unknown("head-cable", title, at, lambda: head_cable.takes(s.load, side, got)),)
-    made = "made up by the ballast" if side.made_up and not side.limited else "not all made up" if side.limited else "lost"
+    findings = (finding_or_unknown("head-cable", title, at, lambda: head_cable.takes(s.load, side, got, fed)),
+                finding_or_unknown("head-cable-length", "How long may the head cable be?", at, lambda: head_cable.reaches(s.load)))
+    made = "lost, the ballast is at its ceiling" if side.limited else "made up by the ballast" if side.made_up else "lost"
     return Link(id="head_cable", kind="head_cable", title="Head cable", place=at, detail=detail, findings=findings,
                 figure=replace(got.loss, name="loss in the head cable"), caption=made, share=_share(fed, got.power.value))
 

@@ -1,7 +1,8 @@
 """From the dim setting back to what the ballast must give and draw: the side of the chain that the supply does not change."""
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import inf
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
@@ -24,32 +25,81 @@ class LampSide:
     resistance: Term  # of the head cable, out and back
     arc_factor: Term
     made_up: bool
-    limited: bool  # the ballast's ceiling is reached
+    limited: bool  # a ceiling of the ballast is reached
     output: Term  # at the ballast, at nominal supply voltage
     steps: tuple[Step, ...]
+    ceiling: str = ""  # which one: power, current, voltage
 
 
 def lamp_side(load: Load) -> LampSide:
-    """Solve the lamp side. Raises `Refused` for missing entries."""
+    """Solve the lamp side. Raises `Refused` for missing entries and for an arc that the ballast cannot hold."""
     at = f"loads/{load.id}"
     rated, dim = need(load.lamp, "rated_power", f"{at}/lamp"), need(load, "dim", at)
     wanted = term(rated.value * dim.value, "W", "lamp power that is set", rests_on=(rated, dim), address=f"{at}/dim")
     if load.kind != "arc lamp":
         return _without_head_cable(load, wanted)
     cable = head_resistance(load)
-    resistance = cable[-1].result
-    factor = arc_factor(load)
+    resistance, factor = cable[-1].result, arc_factor(load)
     made_up = need_choice(load.ballast, "makes_up", f"{at}/ballast") == "yes"
+    point = cables.solve(arc=arc_of(load), resistance=resistance.value, source=source_of(load, wanted.value))
+    if point.ceiling == "voltage" and point.current <= 0:
+        raise refuse("arc-not-held", "The arc needs more voltage than the ballast can give", "Check arc voltage and the ballast's most voltage", f"{at}/ballast/most_voltage")
+    if point.ceiling:
+        return _held_back(load, LampSide(wanted, resistance, factor, made_up, True, wanted, cable, point.ceiling), point)
     if not made_up:
         return LampSide(wanted, resistance, factor, False, False, wanted, cable)
-    arc = work(cables.arc_current, P_a=wanted, V_a=need(load.lamp, "arc_voltage", f"{at}/lamp"), λ_a=factor)
-    output = work(cables.output_made_up, P_a=wanted, I=arc.result, R=resistance)
-    ceiling = need(load.ballast, "ceiling", f"{at}/ballast")
-    most = rated.value * ceiling.value
-    if output.result.value > most * (1 + 1e-12):
-        limited = term(most, "W", "most that the ballast can give", rests_on=(rated, ceiling), address=f"{at}/ballast/ceiling")
-        return LampSide(wanted, resistance, factor, True, True, limited, (*cable, arc, output))
-    return LampSide(wanted, resistance, factor, True, False, output.result, (*cable, arc, output))
+    arc = arc_current_steps(load, wanted, factor)
+    output = work(cables.output_made_up, P_a=wanted, I=arc[-1].result, R=resistance)
+    return LampSide(wanted, resistance, factor, True, False, output.result, (*cable, *arc, output))
+
+
+CEILINGS = {"power": "ceiling", "current": "most_current", "voltage": "most_voltage"}
+
+
+def _held_back(load: Load, side: LampSide, point: cables.Point) -> LampSide:
+    """The ballast at its ceiling: what it gives, and the working that shows why."""
+    at = f"loads/{load.id}/ballast"
+    rated, limit = need(load.lamp, "rated_power", f"loads/{load.id}/lamp"), need(load.ballast, CEILINGS[side.ceiling], at)
+    output = term(point.output, "W", "most that the ballast can give", rests_on=(rated, limit, side.resistance), address=f"{at}/{CEILINGS[side.ceiling]}",
+                  note=f"its {side.ceiling} ceiling")
+    arc = arc_current_steps(load, side.wanted, side.arc_factor)
+    steps: tuple[Step, ...] = (*side.steps, *arc)
+    if side.ceiling != "current":
+        steps += (work(cables.output_made_up, P_a=side.wanted, I=arc[-1].result, R=side.resistance),)
+    if side.ceiling == "voltage":
+        steps += (work(cables.terminal_voltage, V_a=need(load.lamp, "arc_voltage", f"loads/{load.id}/lamp"), λ_a=side.arc_factor, I=arc[-1].result, R=side.resistance),)
+    return replace(side, output=output, steps=steps)
+
+
+def arc_of(load: Load) -> cables.Arc:
+    """The arc in floats. Raises `Refused` for missing entries."""
+    at = f"loads/{load.id}/lamp"
+    voltage, factor = need(load.lamp, "arc_voltage", at).value, arc_factor(load).value
+    current = cables.arc_current(P_a=need(load.lamp, "rated_power", at).value, V_a=voltage, λ_a=factor)
+    return cables.Arc(voltage=voltage, current=current, factor=factor, slope=load.lamp.arc_slope.value if load.lamp.arc_slope else 0.0)
+
+
+def source_of(load: Load, power: float) -> cables.Source:
+    """The ballast in floats, set to `power` (W); a ceiling that nobody entered is none."""
+    at, ballast = f"loads/{load.id}", load.ballast
+    rated = need(load.lamp, "rated_power", f"{at}/lamp").value
+    return cables.Source(power=power, makes_up=need_choice(ballast, "makes_up", f"{at}/ballast") == "yes",
+                         most_power=rated * need(ballast, "ceiling", f"{at}/ballast").value, most_current=ballast.most_current.value if ballast.most_current else inf,
+                         most_voltage=ballast.most_voltage.value if ballast.most_voltage else inf)
+
+
+def arc_current_steps(load: Load, power: Term, factor: Term, resistance: Term | None = None) -> tuple[Step, ...]:
+    """Arc current at which the arc (and a resistance in series) takes `power`, as working; the last step is the current."""
+    at = f"loads/{load.id}/lamp"
+    voltage, slope = need(load.lamp, "arc_voltage", at), load.lamp.arc_slope
+    if slope is None or not slope.value:
+        if resistance is None:
+            return (work(cables.arc_current, P_a=power, V_a=voltage, λ_a=factor),)
+        return (work(cables.arc_current_from_output, P_o=power, R=resistance, V_a=voltage, λ_a=factor),)
+    rated = work(cables.arc_current, P_a=need(load.lamp, "rated_power", at), V_a=voltage, λ_a=factor)
+    steady = work(cables.steady_part, λ_a=factor, V_0=voltage, r_a=slope, I_0=rated.result)
+    nothing = term(0.0, "Ω", "nothing in series")
+    return rated, steady, work(cables.current_of_power, P_o=power, b=steady.result, λ_a=factor, r_a=slope, R=resistance or nothing)
 
 
 def _without_head_cable(load: Load, wanted: Term) -> LampSide:
@@ -64,11 +114,14 @@ def _without_head_cable(load: Load, wanted: Term) -> LampSide:
     return LampSide(wanted, none, whole, False, False, there.result, (there,))
 
 
+WARM = Term(quantity=Quantity.of(60, "°C"), name="conductor temperature", origin=Origin.ASSUMED, note="as warm as ordinary rubber may get",
+            firm_up="Hardly matters: 10 °C is 4 % of the resistance")
+
+
 def head_resistance(load: Load) -> tuple[Step, ...]:
     """Resistance of the head cable, taken as warm as ordinary rubber may get."""
     at = f"loads/{load.id}/head_cable"
-    warm = Term(quantity=Quantity.of(60, "°C"), name="conductor temperature", origin=Origin.ASSUMED, note="as warm as ordinary rubber may get",
-                firm_up="Hardly matters: 10 °C is 4 % of the resistance", address=at)
+    warm = replace(WARM, address=at)
     per_length = impedance.resistance_per_length(size=need(load.head_cable, "size", at), temperature=warm)
     return per_length, work(impedance.loop_resistance, r=per_length.result, l=need(load.head_cable, "length", at))
 
@@ -95,15 +148,30 @@ def delivered(load: Load, side: LampSide, output: Term) -> Delivered:
     """Arc current, head-cable loss and lamp power for an output of the ballast in W."""
     if load.kind != "arc lamp":
         return Delivered(output, term(0.0, "A", "arc current"), term(0.0, "W", "loss"), ())
-    voltage = need(load.lamp, "arc_voltage", f"loads/{load.id}/lamp")
     if side.made_up and not side.limited:
-        arc = work(cables.arc_current, P_a=side.wanted, V_a=voltage, λ_a=side.arc_factor)
-        lost = work(loss, I=arc.result, R=side.resistance)
-        return Delivered(side.wanted, arc.result, lost.result, (arc, lost))
-    arc = work(cables.arc_current_from_output, P_o=output, R=side.resistance, V_a=voltage, λ_a=side.arc_factor)
-    power = work(cables.lamp_power, I=arc.result, V_a=voltage, λ_a=side.arc_factor)
-    lost = work(loss, I=arc.result, R=side.resistance)
-    return Delivered(power.result, arc.result, lost.result, (arc, power, lost))
+        arc = arc_current_steps(load, side.wanted, side.arc_factor)
+        lost = work(loss, I=arc[-1].result, R=side.resistance)
+        return Delivered(side.wanted, arc[-1].result, lost.result, (*arc, lost))
+    arc = arc_current_steps(load, output, side.arc_factor, side.resistance)
+    power = lamp_power_steps(load, arc[-1].result, side.arc_factor)
+    lost = work(loss, I=arc[-1].result, R=side.resistance)
+    return Delivered(power[-1].result, arc[-1].result, lost.result, (*arc, *power, lost))
+
+
+def lamp_voltage(load: Load, current: Term) -> Term:
+    """Arc voltage at a current."""
+    return next(t for t in lamp_power_steps(load, current, arc_factor(load))[-1].terms if t.symbol == "V_a")
+
+
+def lamp_power_steps(load: Load, current: Term, factor: Term) -> tuple[Step, ...]:
+    """Lamp power at an arc current, as working."""
+    at = f"loads/{load.id}/lamp"
+    voltage, slope = need(load.lamp, "arc_voltage", at), load.lamp.arc_slope
+    if slope is None or not slope.value:
+        return (work(cables.lamp_power, I=current, V_a=voltage, λ_a=factor),)
+    rated = work(cables.arc_current, P_a=need(load.lamp, "rated_power", at), V_a=voltage, λ_a=factor)
+    across = work(cables.arc_voltage, V_0=voltage, r_a=slope, I=current, I_0=rated.result)
+    return across, work(cables.lamp_power, I=current, V_a=across.result, λ_a=factor)
 
 
 @dataclass(frozen=True, slots=True)
