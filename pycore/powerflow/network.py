@@ -122,6 +122,10 @@ class Network:
         """The same network with the branch of this id exchanged."""
         return replace(self, branches=tuple(new if b.id == new.id else b for b in self.branches))
 
+    def with_loads(self, loads: tuple[Load, ...]) -> "Network":
+        """The same network with other loads."""
+        return replace(self, loads=loads)
+
     def from_source(self) -> list[Branch]:
         """The branches that the source feeds, each after the one that feeds it."""
         starting: dict[str, list[Branch]] = {}
