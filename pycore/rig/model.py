@@ -62,12 +62,76 @@ SIZES = ("mm²", "AWG", "kcmil")
 LENGTHS = ("m", "ft")
 
 
+DEVICES = {"B": "Breaker, curve B", "C": "Breaker, curve C", "D": "Breaker, curve D", "other": "Another breaker or a fuse", "none": "None here"}
+RESIDUALS = {"none": "None here", "AC": "Type AC", "A": "Type A", "F": "Type F", "B": "Type B", "GFCI": "GFCI, class A"}
+ON_FRONT = "Read it off the device's front"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Device:
+    """What switches off: overcurrent and residual current."""
+
+    kind: str = choice("Breaker or fuse", DEVICES)
+    rating: Term | None = quantity("Rated current of the device", "A", 0.5, 5000, origin=Origin.NAMEPLATE, firm_up=ON_FRONT)
+    trips_from: Term | None = quantity("Trips at once from", "A", 1, 200_000, units=("A", "kA"), origin=Origin.NAMEPLATE, firm_up="Read it off its curve", more=True,
+                                       hint="Where the device has no curve letter: the current that surely opens it in time")
+    holds_to: Term | None = quantity("Holds a surge up to", "A", 1, 200_000, units=("A", "kA"), origin=Origin.NAMEPLATE, firm_up="Read it off its curve", more=True,
+                                     hint="Where the device has no curve letter: the current that surely does not open it at once")
+    breaking_capacity: Term | None = quantity("Breaking capacity", "kA", 0.1, 300, units=("kA", "A"), origin=Origin.NAMEPLATE, firm_up=ON_FRONT, hint="6000 in a box is 6 kA")
+    let_through: Term | None = quantity("Energy it lets through", "A²s", 1, 1e12, origin=Origin.NAMEPLATE, firm_up="Ask for the device's data sheet", more=True)
+    residual: str = choice("Residual current device", RESIDUALS)
+    residual_rating: Term | None = quantity("Rated residual current", "mA", 3, 30_000, units=("mA", "A"), origin=Origin.NAMEPLATE, firm_up=ON_FRONT)
+    residual_delay: str = choice("Residual device opens", {"at once": "At once", "delayed": "Delayed, type S"}, more=True)
+    burns: str = choice("Longest burn", {"long": "Three hours or more", "short": "Less than three hours"}, more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Laid:
+    """How a cable lies, and what lies with it."""
+
+    how: str = choice("Cable lies", {"out": "Laid out", "reel": "On the reel or coiled, in layers", "spiral": "On a flat reel, open sides", "closed spiral": "On a flat reel, closed sides"})
+    layers: Term | None = quantity("Layers on the reel", "", 1, 20, firm_up="Count them", hint="1 to 4")
+    grouped: Term | None = quantity("Loaded cables side by side", "", 1, 100, firm_up="Count them, this one included")
+    arrangement: str = choice("Side by side", {"bunched": "In a bunch", "single layer": "In one layer on the floor", "tray": "In one layer on a tray", "ladder": "In one layer on a ladder",
+                                               "spaced": "Two diameters apart"}, more=True)
+    parallel: Term | None = quantity("Equal sets in parallel", "", 1, 20, firm_up="Count them", more=True)
+    singles: str = choice("Single cores lie", {"touching": "Touching or banded", "apart": "Apart, not in a duct"}, more=True)
+    earth_size: Term | None = quantity("Protective conductor size", "mm²", 0.5, 700, units=SIZES, origin=Origin.NAMEPLATE, firm_up="Read it off the cable's jacket", more=True)
+    terminals: Term | None = quantity("Temperature limit of the connectors", "°C", 40, 110, origin=Origin.NAMEPLATE, firm_up="Read it off the connectors", more=True)
+    listing: str = choice("Cord", {"ordinary": "Ordinary cord or cable", "stage": "Listed extra-hard usage, kept off hot gear"}, more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Earth:
+    """How the supply is earthed."""
+
+    arrangement: str = choice("Earthing", {"TN-S": "TN-S, earth conductor of its own", "TN-C-S": "TN-C-S, earth from the neutral", "TT": "TT, electrode of its own",
+                                           "separate": "Separately derived: generator or transformer"})
+    loop: Term | None = quantity("Earth loop impedance", "Ω", 0.001, 5000, units=("Ω", "mΩ"), origin=Origin.MEASURED, firm_up="Measure line to earth at the outlet")
+    electrode: Term | None = quantity("Electrode resistance", "Ω", 0.1, 10_000, origin=Origin.MEASURED, firm_up="Measure the electrode", more=True)
+    bond: str = choice("Neutral at the source", {"bonded": "Bonded to earth there, once", "floating": "Not bonded"}, more=True)
+    fault_current_max: Term | None = quantity("Largest prospective fault current", "kA", 0.01, 300, units=("kA", "A"), origin=Origin.MEASURED,
+                                              firm_up="Measure it, or ask the network operator", more=True)
+    sustained: Term | None = quantity("Short-circuit current the set sustains", "A", 1, 200_000, units=("A", "kA"), origin=Origin.NAMEPLATE,
+                                      firm_up="Ask for the alternator's data sheet", more=True, hint="0.3 s and longer; small sets hold none")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Site:
+    """What surrounds the rig."""
+
+    ground: str = choice("Ground", {"dry": "Dry", "wet": "Wet"})
+    overhead: str = choice("Overhead lines near", {"none": "None", "poles": "On poles", "towers": "On steel towers"})
+    line_voltage: Term | None = quantity("Voltage of the line", "kV", 0.1, 1200, units=("kV", "V"), firm_up="Ask the line's operator", more=True)
+    line_distance: Term | None = quantity("Distance to its nearest conductor", "m", 0, 1000, units=LENGTHS, origin=Origin.MEASURED, firm_up="Pace it out on the ground", more=True)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
     """Where the power comes from."""
 
     name: str = text("Name")
-    kind: str = choice("Supply", {"mains": "Mains", "generator": "Generator"})
+    kind: str = choice("Supply", {"mains": "Mains", "generator": "Generator", "battery": "Battery with inverter"})
     system: str = choice("System", SYSTEMS)
     voltage: Term | None = quantity("Voltage, line to neutral", "V", 40, 700, hint="The nominal one")
     frequency: Term | None = quantity("Frequency", "Hz", 40, 70)
@@ -77,6 +141,18 @@ class Supply:
                                       firm_up="Measure the line to neutral loop at the outlet")
     fault_current: Term | None = quantity("Prospective fault current", "A", 5, 200_000, units=("A", "kA"), origin=Origin.MEASURED, more=True,
                                           hint="Line to neutral; used when no impedance is given")
+    rated_power: Term | None = quantity("Rated power of the set", "VA", 100, 5_000_000, units=("kVA", "VA"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, hint="Generator or inverter")
+    rated_power_factor: Term | None = quantity("Rated power factor of the set", "", 0.5, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    transient: Term | None = quantity("Transient reactance X′d", "%", 1, 100, origin=Origin.NAMEPLATE, firm_up="Ask for the alternator's data sheet", more=True)
+    subtransient: Term | None = quantity("Sub-transient reactance X″d", "%", 1, 60, origin=Origin.NAMEPLATE, firm_up="Ask for the alternator's data sheet", more=True)
+    altitude: Term | None = quantity("Altitude", "m", -400, 5000, units=LENGTHS, firm_up="Read it off a map", more=True)
+    intake: Term | None = quantity("Air at the set", "°C", -40, 60, units=("°C", "°F"), firm_up="Measure it at the intake", more=True)
+    tank: Term | None = quantity("Fuel in the tank", "L", 0, 20_000, units=("L", "gal"), firm_up="Read the gauge", more=True)
+    energy: Term | None = quantity("Energy of the battery", "Wh", 10, 10_000_000, units=("kWh", "Wh"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    peak_power: Term | None = quantity("Peak power of the inverter", "VA", 100, 5_000_000, units=("kVA", "VA"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    device: Device = field(default_factory=Device)
+    earth: Earth = field(default_factory=Earth)
+    site: Site = field(default_factory=Site)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -92,6 +168,8 @@ class Run:
     insulation: Term | None = quantity("Conductor temperature limit", "°C", 50, 110, origin=Origin.NAMEPLATE, firm_up="Read it off the cable's jacket", more=True,
                                        hint="60 °C for ordinary rubber, 90 °C for heat-resistant")
     ambient: Term | None = quantity("Air around the cable", "°C", -40, 60, more=True, firm_up="Measure it")
+    device: Device = field(default_factory=Device)
+    laid: Laid = field(default_factory=Laid)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -170,6 +248,10 @@ class Load:
     fed_by: str = text("Fed by", more=True)
     connection: str = choice("Plugged to", CONNECTIONS, more=True)
     dim: Term | None = quantity("Dim to", "%", 1, 100, hint="Of rated electrical power")
+    earth_leakage: Term | None = quantity("Current in its earth conductor", "mA", 0, 1000, origin=Origin.NAMEPLATE, firm_up="Measure it with a leakage clamp", more=True)
+    inrush: Term | None = quantity("Inrush, peak", "A", 0, 50_000, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    inrush_time: Term | None = quantity("Inrush lasts", "ms", 0.01, 5000, units=("ms", "µs", "s"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    run_up: Term | None = quantity("Current while it warms up", "%", 10, 400, origin=Origin.MEASURED, firm_up="Meter it after the strike", more=True, hint="Of the current at full power")
     lamp: Lamp = field(default_factory=Lamp)
     ballast: Ballast = field(default_factory=Ballast)
     head_cable: HeadCable = field(default_factory=HeadCable)
@@ -206,4 +288,5 @@ class Rig:
 
 RULES = {"iec": "IEC", "na": "North American"}
 GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot}
-INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable}}
+INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable}, Supply: {"device": Device, "earth": Earth, "site": Site},
+                                      Run: {"device": Device, "laid": Laid}}
