@@ -17,7 +17,7 @@ from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
-from pycore.rig.model import Ballast, HeadCable, Lamp, Load, Rig, Run, Shot, Spec, Supply, specs
+from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, Run, Shot, Spec, Supply, specs
 
 
 @cache
@@ -32,7 +32,7 @@ def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     return replace(
         rig, supply=supply,
         runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
-        loads={i: _load(x, rig, supply, bad) for i, x in rig.loads.items()},
+        loads={i: _surge(_load(x, rig, supply, bad), bad) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
     )
 
@@ -101,8 +101,11 @@ def _supply(supply: Supply, bad: Collection[str]) -> Supply:
     fill.choose("kind", "mains")
     fill.choose("system", "single-phase")
     system = supply.system or "single-phase"
-    if supply.kind == "generator":
+    fill.found["device"] = _outlet(supply, bad)
+    if supply.kind in ("generator", "battery"):
         fill.quantity("impedance", 0.0, Origin.ASSUMED, "its regulator is taken to hold the voltage at its terminals")
+        for key, written in listed()["generator"].items():
+            fill.text(key, written)
     elif supply.fault_current and (supply.voltage_measured or supply.voltage):
         volts = supply.voltage_measured or supply.voltage
         fill.found["impedance"] = supply.impedance or term(
@@ -113,6 +116,12 @@ def _supply(supply: Supply, bad: Collection[str]) -> Supply:
     return fill.done()  # type: ignore[no-any-return]
 
 
+def _outlet(supply: Supply, bad: Collection[str]) -> Device:
+    """The outlet's own device is rated as the outlet."""
+    device = _device(supply.device, "supply/device", bad)
+    return replace(device, rating=supply.rating) if device.rating is None and "supply/device/rating" not in bad else device
+
+
 def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
     usual = listed()["run"]
     fill = _Filler(run, f"runs/{run.id}", bad)
@@ -121,6 +130,39 @@ def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
     fill.text("ambient", usual["ambient"], Origin.ASSUMED, "the tables' own ambient")
     fill.text("insulation", usual["insulation"], Origin.TYPICAL, "ordinary rubber")
     fill.choose("cores", "multicore")
+    settled: Run = fill.done()
+    return replace(settled, device=_device(run.device, f"runs/{run.id}/device", bad), laid=_laid(settled, rig, bad))
+
+
+def _device(device: Device, at: str, bad: Collection[str]) -> Device:
+    fill = _Filler(device, at, bad)
+    fill.choose("residual_delay", "at once")
+    fill.choose("burns", "long")
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
+    fill = _Filler(run.laid, f"runs/{run.id}/laid", bad)
+    for key, value in (("how", "out"), ("arrangement", "bunched"), ("singles", "touching"), ("listing", "ordinary")):
+        fill.choose(key, value)
+    fill.text("grouped", "1", Origin.ASSUMED, "taken as lying alone")
+    fill.text("parallel", "1", Origin.STATED, "one set")
+    fill.text("terminals", listed()["terminals"][rig.rules], Origin.TYPICAL)
+    if run.size:
+        fill.quantity("earth_size", run.size.value, Origin.TYPICAL, "as large as the lines, as flexible cables have it")
+    return fill.done()  # type: ignore[no-any-return]
+
+
+def _surge(load: Load, bad: Collection[str]) -> Load:
+    """What the lamp draws at and after the strike, and what its filters send to earth."""
+    usual = listed()["surge"].get(load.ballast.kind, {})
+    fill = _Filler(load, f"loads/{load.id}", bad)
+    for key in ("earth_leakage", "inrush_time", "run_up"):
+        fill.text(key, usual.get(key))
+    power, efficiency, factor = load.lamp.rated_power, load.ballast.efficiency, load.ballast.power_factor
+    if usual and power and efficiency and factor and load.nominal:
+        full = power.value / (efficiency.value * factor.value * load.nominal.value)
+        fill.quantity("inrush", float(usual["inrush"]) * full, note=f"{usual['inrush']} times its current at full power, from memory")
     return fill.done()  # type: ignore[no-any-return]
 
 
