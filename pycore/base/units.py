@@ -33,6 +33,7 @@ SPELLINGS = {
     "A²s": "ampere**2*second", "m/s": "metre/second", "J": "joule", "Wh": "watt_hour", "kWh": "kilowatt_hour",
     "L": "litre", "L/h": "litre/hour", "gal": "us_gallon", "gal/h": "us_gallon/hour", "1/s": "1/second",
     "W/m²": "watt/metre**2", "J/m²": "joule/metre**2", "V²": "volt**2", "%/m": "percent/metre",
+    "lx·s": "lux*second", "W/m²/K⁴": "watt/metre**2/kelvin**4", "kg/m³": "kilogram/metre**3", "J/kg/K": "joule/kilogram/kelvin",
 }
 ALSO = {
     "volt": "V", "volts": "V", "amp": "A", "amps": "A", "watt": "W", "watts": "W", "kw": "kW", "KW": "kW", "w": "W",
@@ -169,6 +170,7 @@ def digits(value: float) -> str:
     return "0" if text in ("−0", "") else text
 
 
+@lru_cache(maxsize=8192)
 def shown(value: float, unit: str) -> tuple[str, str]:
     """Text and unit for a person, of an SI `value` whose family is `unit` ("W" may come out in kW)."""
     ladder = LADDERS.get(unit, (unit,))

@@ -33,7 +33,7 @@ def entries(part: Any, address: str, document: dict[str, Any], problems: Iterabl
     listed = {p.address: p for p in problems}
     keep = tuple(only)
     return [_entry(key, spec, part, f"{address}/{key}", document, listed) for key, spec in specs(type(part)).items()
-            if key not in tuple(without) and (not keep or key in keep)]
+            if spec.kind != "series" and key not in tuple(without) and (not keep or key in keep)]
 
 
 def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, Any], problems: dict[str, Problem]) -> Entry:

@@ -49,6 +49,11 @@ def text(label: str, *, hint: str = "", more: bool = False) -> Any:
     return field(default="", metadata={"spec": Spec(label, "text", hint=hint, more=more)})
 
 
+def series(label: str, *, hint: str = "") -> Any:
+    """A row of figures as text, longer than a name and no field of a form."""
+    return field(default="", metadata={"spec": Spec(label, "series", hint=hint, more=True)})
+
+
 def specs(part: type) -> dict[str, Spec]:
     """The described fields of a part, by key."""
     listed: tuple[Field[Any], ...] = fields(part)
@@ -135,6 +140,7 @@ class Supply:
     system: str = choice("System", SYSTEMS)
     voltage: Term | None = quantity("Voltage, line to neutral", "V", 40, 700, hint="The nominal one")
     frequency: Term | None = quantity("Frequency", "Hz", 40, 70)
+    frequency_tolerance: Term | None = quantity("Frequency holds within", "%", 0, 20, origin=Origin.MEASURED, firm_up="Watch a frequency meter for a while", more=True)
     rating: Term | None = quantity("Rated current of the outlet", "A", 0.5, 5000, firm_up="Read it off the outlet's breaker")
     voltage_measured: Term | None = quantity("Voltage measured, no load", "V", 40, 700, origin=Origin.MEASURED, firm_up="Measure it at the outlet, nothing switched on")
     impedance: Term | None = quantity("Loop impedance at the outlet", "Ω", 0, 50, units=("Ω", "mΩ"), origin=Origin.MEASURED,
@@ -239,6 +245,49 @@ class Lamp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Pulse:
+    """The form of the light over time, where more is known of it than ripple and dips."""
+
+    persistence: Term | None = quantity("Persistence of the arc's light", "ms", 0, 100, units=("ms", "µs"), origin=Origin.MEASURED, firm_up="Record the light with a fast sensor",
+                                        more=True, hint="Time constant; where no ripple is entered, the ripple follows from it")
+    narrow: Term | None = quantity("Ripple at four times the supply frequency", "%", 0, 40, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True,
+                                   hint="Troughs narrower than tops")
+    edge: Term | None = quantity("Edges of the dip", "%", 1, 100, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True, hint="Share of its width; 100 % is a plain V")
+    sag: Term | None = quantity("Sag between commutations", "%", 0, 50, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True)
+    lowest_frequency: Term | None = quantity("Output frequency goes down to", "Hz", 20, 500_000, units=("Hz", "kHz"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    highest_frequency: Term | None = quantity("Output frequency goes up to", "Hz", 20, 500_000, units=("Hz", "kHz"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Recording:
+    """The lamp's own light as it was recorded; where it is there, it counts instead of everything typical."""
+
+    frequency: Term | None = quantity("Fundamental of the recorded light", "Hz", 0.1, 1_000_000, units=("Hz", "kHz"), origin=Origin.MEASURED, firm_up="Record the light again")
+    components: str = series("Components of the recorded light", hint="Percent and degrees of each order, 80 at -12; 5 at 30; ...")
+    note: str = text("Where it was recorded")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Arc:
+    """The arc tube, and how the arc behaved when the ballast's frequency was swept."""
+
+    diameter: Term | None = quantity("Inner diameter of the arc tube", "mm", 1, 200, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
+    length: Term | None = quantity("Inner length of the arc tube", "mm", 1, 400, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
+    sweep: str = series("Frequencies tried", hint="900 quiet; 950 hum; ... in Hz")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Beam:
+    """The light that the lamp sends to the subject, at full power."""
+
+    intensity: Term | None = quantity("Intensity", "cd", 0.1, 1e9, origin=Origin.NAMEPLATE, firm_up="Read it off the head's light data for this beam")
+    reading: Term | None = quantity("Light read", "lx", 0.1, 1e7, units=("lx", "fc"), origin=Origin.MEASURED, firm_up="Meter it", hint="At full power, instead of the intensity")
+    reading_distance: Term | None = quantity("Read at", "m", 0.1, 1000, units=LENGTHS, origin=Origin.MEASURED, firm_up="Pace it out")
+    distance: Term | None = quantity("Distance to the subject", "m", 0.1, 1000, units=LENGTHS, firm_up="Pace it out")
+    diffusion: Term | None = quantity("Loss in scrims and diffusion", "stop", 0, 20, firm_up="Meter it with and without")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
     """One lamp with all that belongs to it."""
 
@@ -255,6 +304,10 @@ class Load:
     lamp: Lamp = field(default_factory=Lamp)
     ballast: Ballast = field(default_factory=Ballast)
     head_cable: HeadCable = field(default_factory=HeadCable)
+    pulse: Pulse = field(default_factory=Pulse)
+    recording: Recording = field(default_factory=Recording)
+    arc: Arc = field(default_factory=Arc)
+    beam: Beam = field(default_factory=Beam)
     nominal: Term | None = None  # voltage across its connection, filled by `settle`
 
 
@@ -267,10 +320,29 @@ class Shot:
     frame_rate: Term | None = quantity("Frame rate", "fps", 0.001, 1_000_000, firm_up="Enter today's")
     shutter: Term | None = quantity("Shutter angle", "°", 0.1, 360, firm_up="Enter today's")
     exposure_time: Term | None = quantity("Exposure time", "s", 1e-7, 3600, units=("s", "ms", "µs"), more=True, hint="Instead of the angle")
+    kind: str = choice("Taken as", {"moving": "Moving picture", "ramp": "Speed ramp", "time-lapse": "Time-lapse", "still": "Stills"})
+    ramp_to: Term | None = quantity("Ramp ends at", "fps", 0.001, 1_000_000, firm_up="Enter today's")
+    ramp_time: Term | None = quantity("Ramp lasts", "s", 0.01, 3600, units=("s", "min"), firm_up="Enter today's")
+    interval: Term | None = quantity("Time from picture to picture", "s", 0.01, 86_400, units=("s", "min"), firm_up="Enter today's", hint="Of a time-lapse")
+    sensor: str = choice("Sensor", {"rolling": "Rolling shutter, read row by row", "global": "Global shutter, all rows at once"}, more=True)
+    readout: Term | None = quantity("Read-out time", "ms", 0.001, 1000, units=("ms", "µs"), origin=Origin.NAMEPLATE, firm_up="Ask for the camera's data", more=True,
+                                    hint="First row to last; of stills, the time the curtain travels")
+    clock_tolerance: Term | None = quantity("Camera clock holds within", "%", 0, 10, origin=Origin.NAMEPLATE, firm_up="Ask for the camera's data", more=True)
+    speed: Term | None = quantity("ISO speed", "", 1, 1e7, firm_up="Enter today's", more=True)
+    aperture: Term | None = quantity("Aperture wanted", "", 0.5, 128, firm_up="Enter today's", more=True, hint="The f-number alone: 2.8")
     lit_by: dict[str, Term] = field(default_factory=dict)  # load id → share of the light at the subject
 
 
 SHARE = Spec("Share of the light", "quantity", "%", 0, 100, ("%",), firm_up="Meter each lamp alone at the subject")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Picture:
+    """What may differ from frame to frame before it shows, and how the light is metered."""
+
+    steady: Term | None = quantity("Difference that does not show", "%", 0.1, 50, firm_up="Use the limit of your own practice")
+    spoiled: Term | None = quantity("Difference that spoils the shot", "%", 0.1, 100, firm_up="Use the limit of your own practice")
+    calibration: Term | None = quantity("Calibration of incident metering", "lx·s", 50, 1000, firm_up="Ask for the meter's data", hint="About 250 for a flat receptor, 330 for a dome")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -284,9 +356,10 @@ class Rig:
     boxes: dict[str, Box] = field(default_factory=dict)
     loads: dict[str, Load] = field(default_factory=dict)
     shots: dict[str, Shot] = field(default_factory=dict)
+    picture: Picture = field(default_factory=Picture)
 
 
 RULES = {"iec": "IEC", "na": "North American"}
 GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot}
-INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable}, Supply: {"device": Device, "earth": Earth, "site": Site},
+INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable, "pulse": Pulse, "recording": Recording, "arc": Arc, "beam": Beam}, Supply: {"device": Device, "earth": Earth, "site": Site},
                                       Run: {"device": Device, "laid": Laid}}

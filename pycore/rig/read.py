@@ -14,11 +14,12 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Term
 from pycore.rig import graph
 from pycore.rig.migrate import newest
-from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, SHARE, Rig, Shot, Spec, Supply, specs
+from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, SHARE, Picture, Rig, Shot, Spec, Supply, specs
 
 LARGEST = 256 * 1024
 MOST_PARTS = 500
 LONGEST = 200
+LONGEST_SERIES = 6000
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +51,8 @@ def read(document: dict[str, Any]) -> Reading:
     if not isinstance(document, dict) or document.get("format") != FORMAT:
         raise refuse("not-a-rig", "This is not a rig file", "Open the file that this tool saved")
     problems: list[Problem] = []
-    parts: dict[str, Any] = {"supply": _part(Supply, document.get("supply", {}), "supply", problems)}
+    parts: dict[str, Any] = {"supply": _part(Supply, document.get("supply", {}), "supply", problems),
+                             "picture": _part(Picture, document.get("picture", {}), "picture", problems)}
     for group, kind in GROUPS.items():
         parts[group] = _group(kind, document.get(group, {}), group, problems)
     rules = document.get("rules", "iec")
@@ -58,7 +60,7 @@ def read(document: dict[str, Any]) -> Reading:
         problems.append(Problem("choice-unknown", f"“{rules}” is not a rule set", f"Choose {' or '.join(RULES)}", "rules"))
         rules = "iec"
     rig = Rig(name=_name(document.get("name", ""), "name", problems), rules=rules, **parts)
-    known = {"format", "schema", "name", "rules", "supply", "readings", "notes", *GROUPS}
+    known = {"format", "schema", "name", "rules", "supply", "picture", "readings", "notes", *GROUPS}
     problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", k) for k in document if k not in known]
     problems += graph.problems(rig)
     return Reading(document, rig, tuple(problems))
@@ -98,8 +100,8 @@ def _shares(given: Any, address: str, problems: list[Problem]) -> dict[str, Term
 
 
 def _entry(spec: Spec, given: Any, address: str, problems: list[Problem]) -> Any:
-    if spec.kind == "text":
-        return _name(given, address, problems)
+    if spec.kind in ("text", "series"):
+        return _name(given, address, problems, LONGEST if spec.kind == "text" else LONGEST_SERIES)
     try:
         return _choice(spec, given) if spec.kind == "choice" else _quantity(spec, given, address)
     except Refused as refused:
@@ -126,8 +128,8 @@ def _quantity(spec: Spec, given: Any, address: str) -> Term:
     return Term(quantity=read_as, name=spec.label, origin=spec.origin, address=address, note=given.strip())
 
 
-def _name(given: Any, address: str, problems: list[Problem]) -> str:
-    if not isinstance(given, str) or len(given) > LONGEST:
-        problems.append(Problem("not-a-name", f"A name is text of at most {LONGEST} signs", "Write a shorter one", address))
-        return str(given)[:LONGEST]
+def _name(given: Any, address: str, problems: list[Problem], longest: int = LONGEST) -> str:
+    if not isinstance(given, str) or len(given) > longest:
+        problems.append(Problem("not-a-name", f"This must be text of at most {longest} signs", "Write a shorter one", address))
+        return str(given)[:longest]
     return given
