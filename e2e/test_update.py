@@ -3,8 +3,8 @@
 import shutil
 from pathlib import Path
 
-import build
 import pytest
+from builder import offline
 
 pytestmark = pytest.mark.browser_context_args(service_workers="allow")
 
@@ -20,7 +20,7 @@ def deploy(site: Path, mark: str) -> None:
     page = site / "index.html"
     page.write_text(page.read_text().replace("<head>", f'<head><meta name="build" content="{mark}">'))
     (site / "sw.js").unlink()
-    build.write_service_worker(site)
+    offline.write_service_worker(site)
 
 
 def shown_build(page) -> str | None:
@@ -58,40 +58,34 @@ def test_an_update_waits_for_consent_and_then_comes_whole(page, platform, site, 
     assert "version" in platform.call("describe")
 
 
-def test_an_update_does_not_fetch_again_what_has_not_changed(page, platform, site, serving, context):
+def test_an_update_does_not_fetch_again_what_has_not_changed(page, platform, site, serving):
     server = serving(site)
     page.goto(server.url)
     platform.ready_offline()
-    shutil.rmtree(site / "pyodide")  # whoever asks for it now gets an error, and the update fails
 
-    deploy_without_touching_lists(site)
+    deploy(site, "two")
+    shutil.rmtree(site / "pyodide")  # asking for any of it would now fail the update
+    shutil.rmtree(site / "core")
     platform.look_for_update()
 
     platform.until(platform.update_ready, bool)
 
 
-def deploy_without_touching_lists(site: Path) -> None:
-    """A new build of the page only, made where Pyodide's files are no longer to be had."""
-    page = site / "index.html"
-    old = build.entry(page, site)["integrity"]
-    page.write_text(page.read_text().replace("<head>", '<head><meta name="build" content="two">'))
-    worker = site / "sw.js"
-    worker.write_text(worker.read_text().replace(str(old), str(build.entry(page, site)["integrity"])).replace('"id": "', '"id": "2'))
-
-
+@pytest.mark.parametrize("victim", ["app.pack.json", "core/core.zip"])
 @pytest.mark.parametrize("tear", ["missing", "other bytes"])
-def test_a_torn_deploy_is_not_taken(page, platform, site, serving, guard, tear):
+def test_a_torn_deploy_is_not_taken(page, platform, site, serving, guard, victim, tear):
     server = serving(site)
     page.goto(server.url)
     platform.ready_offline()
     before = caches_of(page)
 
+    (site / "core" / "core.zip").write_bytes((site / "core" / "core.zip").read_bytes() + b"new")
     deploy(site, "two")
-    victim = site / "index.html"
+    torn = site / victim
     if tear == "missing":
-        victim.unlink()
+        torn.unlink()
     else:
-        victim.write_text(victim.read_text().replace('content="two"', 'content="torn"'))
+        torn.write_bytes(torn.read_bytes() + b"torn")
     guard.expect("Failed to find a valid digest|Failed to load resource|integrity|404")
     platform.look_for_update()
     page.wait_for_timeout(2000)

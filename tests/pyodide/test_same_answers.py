@@ -10,10 +10,10 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from build import build
-from toolchain import node
 
+from build import build
 from pycore.api.door import handle
+from toolchain import node
 
 RUNNER = Path(__file__).with_name("shipped.mjs")
 CODES = ("A1", "B2", "C3")
@@ -46,7 +46,7 @@ def kit() -> list[Question]:
     """Every lamp of the kit on every ballast it may have, and one supply after the other."""
     have = result("kit")
     questions = []
-    for number, (lamp, ballast) in enumerate((lamp, ballast) for lamp in have["lamps"] for ballast in lamp["ballasts"] or [{"id": ""}]):
+    for number, (lamp, ballast) in enumerate((one, ballast) for one in have["lamps"] for ballast in one["ballasts"] or [{"id": ""}]):
         supply = have["supplies"][number % len(have["supplies"])]["id"]
         added = native("add_lamp", {"rig": None, "lamp": lamp["id"], "ballast": ballast["id"], "supply": supply})
         if added["ok"]:

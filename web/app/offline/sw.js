@@ -2,19 +2,24 @@
 // mixes builds, caches nothing else, and gives way to a new build only when the page says so.
 
 /**
- * @typedef {{url: string, integrity: string, bytes: number}} Part
- * @typedef {{version: string, id: string, date: string, policy: string, files: Part[]}} Build
+ * @typedef {{url: string, integrity: string, bytes: number, type?: string}} Part type: set for what comes in the pack
+ * @typedef {object} Build
+ * @property {string} id
+ * @property {string} version
+ * @property {string} date
+ * @property {{[name: string]: string}} headers of the small files, whether the host sends them or not
+ * @property {Part} pack all small files at one go: on a weak signal a hundred requests take longer than their bytes
+ * @property {Part[]} files
  */
 
 /** @type {Build} */
-const BUILD = /* build */ { version: "", id: "", date: "", policy: "", files: [] };
+const BUILD = /* build */ { id: "", version: "", date: "", headers: {}, pack: { url: "", integrity: "", bytes: 0 }, files: [] };
 
 const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (self));
 const PREFIX = "feed-to-frame-"; // the origin may be shared: other caches are not ours
 const CACHE = PREFIX + BUILD.id;
 const PAGE = "./";
-const AT_ONCE = 4;
-const WORKER_SCRIPT = href("app/core/worker.js");
+const AT_ONCE = 3;
 const FILES = new Map(BUILD.files.map((file) => [href(file.url), file]));
 const TOTAL = BUILD.files.reduce((sum, file) => sum + file.bytes, 0);
 
@@ -43,11 +48,12 @@ async function install() {
 async function fill() {
   const cache = await caches.open(CACHE);
   const kept = await earlierCaches();
+  const small = await unpack();
   const queue = BUILD.files.filter((file) => file.url !== PAGE);
   let done = 0;
   /** @param {Part} file */
   const take = async (file) => {
-    await cache.put(href(file.url), await obtain(file, kept));
+    await cache.put(href(file.url), small.get(file.url) ?? (await obtain(file, kept)));
     await tell({ type: "PROGRESS", done: (done += file.bytes), total: TOTAL });
   };
   const lane = async () => {
@@ -55,6 +61,17 @@ async function fill() {
   };
   await Promise.all(Array.from({ length: AT_ONCE }, lane));
   await take(/** @type {Part} */ (FILES.get(href(PAGE))));
+}
+
+/** The small files, each with the headers that it has in production.
+ * @returns {Promise<Map<string, Response>>} */
+async function unpack() {
+  const texts = await (await fetched(BUILD.pack)).json();
+  const small = new Map();
+  for (const { url, type } of BUILD.files) {
+    if (type) small.set(url, new Response(texts[url], { headers: { ...BUILD.headers, "Content-Type": type } }));
+  }
+  return small;
 }
 
 /** From an earlier version's cache if the bytes are the same, else from the network, checked by the browser.
@@ -71,8 +88,7 @@ async function obtain(file, kept) {
 async function fetched(file) {
   const response = await fetch(new Request(href(file.url), { cache: "no-cache", integrity: file.integrity }));
   if (!response.ok) throw new Error(`${file.url}: ${response.status}`);
-  // A host may redirect "./"; a redirected answer may not be given to a navigation.
-  return response.redirected ? new Response(response.body, { headers: response.headers }) : response;
+  return response;
 }
 
 async function earlierCaches() {
@@ -106,8 +122,7 @@ function respond(event) {
 /** @param {Part} file @param {Request} request */
 async function serve(file, request) {
   const cache = await caches.open(CACHE);
-  const response = (await cache.match(href(file.url))) ?? (await missing(cache, file, request));
-  return href(file.url) === WORKER_SCRIPT ? withPolicy(response) : response;
+  return (await cache.match(href(file.url))) ?? missing(cache, file, request);
 }
 
 /** The system threw files away. With the page itself gone, all comes from the network, whatever version is there; else
@@ -118,15 +133,6 @@ async function missing(cache, file, request) {
   const response = await fetched(file);
   await cache.put(href(file.url), response.clone());
   return response;
-}
-
-/** A worker does not inherit the page's policy; where the host sends none, it comes from here.
- * @param {Response} response */
-function withPolicy(response) {
-  if (!response.ok || response.headers.has("Content-Security-Policy")) return response;
-  const headers = new Headers(response.headers);
-  headers.set("Content-Security-Policy", BUILD.policy);
-  return new Response(response.body, { status: response.status, headers });
 }
 
 // ---- what the page may ask ---------------------------------------------------------------------

@@ -1,0 +1,43 @@
+"""The page itself and what lies around it: Pyodide, the core, the manifest, icons, fonts."""
+
+import re
+from pathlib import Path
+
+from builder.files import BuildError, copy, write
+from policy import policy
+from toolchain import WEB
+
+PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
+NOT_THE_PAGES_OWN = {"app/core/worker.js", "app/core/boot.js"}
+
+
+def copy_parts(site: Path, core: Path) -> None:
+    """Copy Pyodide, the core's archives, the manifest and the icons."""
+    for name in PYODIDE:
+        copy(WEB / "node_modules" / "pyodide" / name, site / "pyodide" / name)
+    for archive in sorted(core.glob("*.zip")):
+        copy(archive, site / "core" / archive.name)
+    copy(WEB / "app.webmanifest", site / "app.webmanifest")
+    for icon in sorted([*(WEB / "icons").glob("*.png"), *(WEB / "icons").glob("*.svg")]):
+        copy(icon, site / "icons" / icon.name)
+
+
+def copy_fonts(site: Path) -> None:
+    """Copy the font files that the style sheets name, from whichever font package has them."""
+    for sheet in sorted(site.rglob("*.css")):
+        for url in re.findall(r"url\([\"']?([^\"')]+\.woff2)", sheet.read_text("utf-8")):
+            name = Path(url).name
+            found = sorted((WEB / "node_modules" / "@fontsource").glob(f"*/files/{name}"))
+            if not found:
+                raise BuildError(f"{sheet.relative_to(site)}: no font package has {name}.")
+            copy(found[0], (sheet.parent / url).resolve())
+
+
+def write_page(site: Path) -> None:
+    """Write index.html with the policy and, for the browser to fetch early, the list of modules."""
+    page = (WEB / "index.html").read_text("utf-8")
+    modules = [path.relative_to(site).as_posix() for path in sorted([*(site / "app").rglob("*.js"), *(site / "vendor").rglob("*.js")])]
+    early = [name for name in modules if name not in page and name not in NOT_THE_PAGES_OWN]
+    preload = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in early)
+    meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(in_page=True)}">'
+    write(site / "index.html", page.replace("<!-- policy -->", meta).replace("    <!-- modules -->", preload))
