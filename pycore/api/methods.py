@@ -1,44 +1,20 @@
 """The methods behind the door, each with the shape of what it takes and gives."""
 
 import json
-from collections.abc import Callable
-from dataclasses import dataclass
 from typing import Any
 
 from pycore import __version__
+from pycore.api.method import METHODS, Json, method
 from pycore.api.wire import Wire, problem
 from pycore.base.source import sources as all_sources
 from pycore.drills import play
 from pycore.findings.chain import Chain, chain_in, settled
+from pycore.findings.rig_tree import line_loads, tree
+from pycore.findings.source import source_findings
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form, kit
 from pycore.rig.model import Rig
 from pycore.rig.read import Reading, load_document, read
-
-Json = dict[str, Any]
-
-
-@dataclass(frozen=True, slots=True)
-class Method:
-    """A method of the door."""
-
-    function: Callable[..., Any]
-    does: str
-    params: str
-    result: str
-
-
-METHODS: dict[str, Method] = {}
-
-
-def method(params: str, result: str) -> Callable[[Callable[..., Any]], Callable[..., Any]]:
-    """Register a function as a method; its docstring's first line says what it does."""
-
-    def register(function: Callable[..., Any]) -> Callable[..., Any]:
-        METHODS[function.__name__] = Method(function, (function.__doc__ or "").strip().splitlines()[0], params, result)
-        return function
-
-    return register
 
 
 @method("{}", "{version, methods: {name: {does, params, result}}}")
@@ -47,13 +23,10 @@ def describe() -> Json:
     return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in METHODS.items()}}
 
 
-@method("{}", "{lamps: [{id, label, group, ballasts: [{id, label, typical_line}]}], supplies: [{id, label, group}]}")
+@method("{}", "{lamps: [{id, label, group, ballasts: [{id, label, typical_line}]}], supplies: [{id, label, group}]}", name="kit")
 def kit_list() -> Json:
     """The generic kit to add lamps from."""
     return {"lamps": kit.lamps(), "supplies": kit.supplies()}
-
-
-METHODS["kit"] = METHODS.pop("kit_list")
 
 
 @method("{}", "{rig}")
@@ -89,21 +62,24 @@ def remove_lamp(rig: Json, load: str) -> Json:
 
 
 @method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}}",
-        "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, rig_fields: [Field], version}")
+        "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, tree: [Node], lines: [LineLoad], source: [Finding], "
+        "rig_fields: [Field], version}")
 def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None) -> Json:
     """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain."""
     document = edit.put(load_document(json.dumps(rig)), [(str(c["address"]), str(c["text"])) for c in changes or []])
     reading = read(document)
     wire = Wire(show)
     whole = solve_rig(settled(reading))
+    source = source_findings(whole) if whole.rig.loads else ()
     chosen_id = load if load in whole.rig.loads else next(iter(whole.rig.loads), "")
-    chains = {i: chain_in(whole, reading.problems, i, shot, advise=i == chosen_id) for i in whole.rig.loads}
+    chains = {i: chain_in(whole, reading.problems, i, shot, advise=i == chosen_id, source=source) for i in whole.rig.loads}
     chosen = chains.get(chosen_id)
     return {
         "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],
         "lamps": [{"id": i, "name": c.name, "kind": whole.rig.loads[i].kind, "verdict": str(c.verdict), "headline": c.headline} for i, c in chains.items()],
         "shots": [{"id": i, "name": s.name, "text": s.name or (str(s.frame_rate.quantity) if s.frame_rate else i)} for i, s in whole.rig.shots.items()],
         "chain": wire.chain(chosen, forms(chosen, whole.rig, reading)) if chosen else None,
+        "tree": [wire.node(n) for n in tree(whole, chains, source)], "lines": [wire.line_load(x) for x in line_loads(whole)], "source": [wire.finding(f) for f in source],
         "rig_fields": [wire.field(e) for e in form.rig_entries(document, reading.problems)],
     }
 
@@ -149,3 +125,6 @@ def mark(id: str, code: str, question: str, answer: str, reveal: bool = False) -
 def sources() -> list[Json]:
     """Every document that a figure is taken from, and how surely we know it."""
     return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]
+
+
+from pycore.api import rig_methods  # noqa: E402, F401  the methods of other modules register as they load

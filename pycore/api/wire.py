@@ -11,6 +11,7 @@ from pycore.base.result import Evidence, Finding, Remedy, Step, Term
 from pycore.base.source import Cite, sources
 from pycore.base.units import SPELLINGS, digits, from_si, registry, shown
 from pycore.findings.chain import Chain, Link
+from pycore.findings.rig_tree import LineLoad, Node
 from pycore.rig.form import Entry, origin_of
 
 Json = dict[str, Any]
@@ -60,8 +61,15 @@ class Wire:
         return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": f.says, "note": f.note,
                 "demand": self.term(f.demand), "limit": {"relation": f.limit.relation, "term": self.term(f.limit.term)} if f.limit else None,
                 "margin": self.quantity(f.margin) if f.margin else None, "steps": [self.step(s) for s in _once(f.steps)], "evidence": self.evidence(f.evidence),
-                "assumptions": [{"term": self.term(t), "firm_up": t.firm_up, "address": t.address} for t in f.assumptions],
+                "assumptions": self.assumptions(f.assumptions),
                 "cautions": list(f.cautions), "remedies": [remedy(r) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
+
+    def assumptions(self, terms: tuple[Term, ...]) -> list[Json]:
+        """What an answer leans on; alike ones of many lamps once, with their number."""
+        groups: dict[tuple[str, str, float], list[Term]] = {}
+        for t in terms:
+            groups.setdefault((t.name, t.origin, t.value), []).append(t)
+        return [{"term": self.term(same[0]), "firm_up": same[0].firm_up, "address": same[0].address, "count": len(same)} for same in groups.values()]
 
     def link(self, link: Link, fields: list[Entry]) -> Json:
         """A link of the chain with its form."""
@@ -74,6 +82,17 @@ class Wire:
         """The chain of one lamp; `forms` gives the entries of each link by its id."""
         return {"load": c.load, "name": c.name, "shot": c.shot, "verdict": str(c.verdict), "headline": c.headline, "sentence": c.sentence,
                 "links": [self.link(x, forms.get(x.id, [])) for x in c.links], "problems": [problem(p) for p in c.problems]}
+
+    def node(self, n: Node) -> Json:
+        """A place of the rig's tree."""
+        return {"id": n.id, "kind": n.kind, "parent": n.parent, "depth": n.depth, "title": n.title, "detail": n.detail, "verdict": str(n.own), "carried": str(n.carried),
+                "line": n.line, "says": n.says, "voltage": self.term(n.voltage), "current": self.term(n.current)}
+
+    def line_load(self, x: LineLoad) -> Json:
+        """A conductor of the supply against its rating, on a bar whose end is a quarter beyond it."""
+        used = x.current.value / x.rating.value if x.rating else 0.0
+        return {"conductor": x.conductor, "title": "Neutral" if x.conductor == "N" else x.conductor, "current": self.term(x.current), "rating": self.term(x.rating), "verdict": str(x.verdict),
+                "bar": {"fraction": min(1.0, used * 0.8), "limit": 0.8} if x.rating else None}
 
     def field(self, e: Entry) -> Json:
         """A form field."""

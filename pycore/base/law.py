@@ -12,6 +12,7 @@ input, checks the dimensions by pint and sees that the source exists, for every 
 
 from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cache
 from math import inf
 
 from pycore.base import formula as formulas
@@ -69,11 +70,13 @@ def work(function: Callable[..., float], **given: Term | float) -> Step:
     A bare float counts as a plain SI number of no special origin. Raises `Refused` where the law does not hold.
     """
     the: Law = function.law  # type: ignore[attr-defined]
-    terms = {s: _as_term(s, the.variables[s], given[s]) for s in the.variables if s != the.result}
-    for symbol, t in terms.items():
-        _within(the, symbol, t)
+    terms = {}
+    for symbol, var, low, high in _inputs(the.id):
+        terms[symbol] = t = _as_term(symbol, var, given[symbol])
+        if not low <= t.quantity.value <= high:
+            _refuse_outside(var, t, low, high)
     try:
-        value = function(**{s: t.value for s, t in terms.items()})
+        value = function(**{s: t.quantity.value for s, t in terms.items()})
     except (ValueError, ZeroDivisionError, OverflowError):
         raise refuse("no-value", f"{the.title}: no value for these entries", "Check the entries of this part of the rig") from None
     var = the.variables[the.result]
@@ -82,15 +85,21 @@ def work(function: Callable[..., float], **given: Term | float) -> Step:
     return Step(law=the.id, title=the.title, formula=the.formula, terms=tuple(terms.values()), result=result, cite=the.source)
 
 
+@cache
+def _inputs(law_id: str) -> tuple[tuple[str, Var, float, float], ...]:
+    """Symbol, variable and range in SI of what a law takes."""
+    the = LAWS[law_id]
+    return tuple((s, v, units.to_si(v.low, v.unit), units.to_si(v.high, v.unit)) for s, v in the.variables.items() if s != the.result)
+
+
 def _as_term(symbol: str, var: Var, given: Term | float) -> Term:
     if isinstance(given, Term):
         return given.called(symbol, var.name)
     return Term(quantity=Quantity(given, var.unit), name=var.name, symbol=symbol)
 
 
-def _within(the: Law, symbol: str, t: Term) -> None:
-    var = the.variables[symbol]
-    low, high = units.to_si(var.low, var.unit), units.to_si(var.high, var.unit)
+def _refuse_outside(var: Var, t: Term, low: float, high: float) -> None:
+    """Refuse a term outside the range where the law holds, but for the rounding of floats."""
     slack = 1e-9 * max(abs(t.value), 1e-30)
     if not low - slack <= t.value <= high + slack:
         ends = f"from {var.low:g} to {var.high:g}" if var.low > -inf and var.high < inf else f"{var.low:g} or more" if var.low > -inf else f"{var.high:g} or less"

@@ -6,6 +6,7 @@
 """
 
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
@@ -13,6 +14,7 @@ from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknow
 from pycore.findings import ballast, filament, head_cable, lamp, led, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
 from pycore.findings.solved import Solved, output, solve, with_size
+from pycore.findings.source import source_findings
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig, solve_rig
 from pycore.rig import graph
@@ -23,7 +25,7 @@ from pycore.rig.typical import settle
 WORDS = {Verdict.CLEAR: "Clear", Verdict.TIGHT: "Tight", Verdict.STOP: "Stop", Verdict.UNKNOWN: "Unknown"}
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # no slots: its verdict is kept once found
 class Link:
     """One link of the chain. `share` is the part of the drawn power that still arrives here; `medium` is "power" or "light"."""
 
@@ -38,7 +40,7 @@ class Link:
     share: float = 0.0
     medium: str = "power"
 
-    @property
+    @cached_property
     def verdict(self) -> Verdict:
         """The worst of its findings."""
         return worst(f.verdict for f in self.findings)
@@ -60,7 +62,7 @@ class Link:
         return tuple(r for f in self.findings if f.verdict is not Verdict.CLEAR for r in f.remedies)
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)
 class Chain:
     """The answer for one lamp on one shot."""
 
@@ -72,7 +74,7 @@ class Chain:
     headline: str = ""
     sentence: str = ""
 
-    @property
+    @cached_property
     def verdict(self) -> Verdict:
         """The worst of its links."""
         return worst(link.verdict for link in self.links)
@@ -88,12 +90,14 @@ def settled(reading: Reading) -> Rig:
     return settle(reading.rig, {p.address for p in reading.problems})
 
 
-def chain_in(whole: WholeRig, problems: tuple[Problem, ...], load_id: str, shot_id: str = "", advise: bool = True) -> Chain:
+def chain_in(whole: WholeRig, problems: tuple[Problem, ...], load_id: str, shot_id: str = "", advise: bool = True, source: tuple[Finding, ...] | None = None) -> Chain:
     """The chain of one load of a solved rig; without `advise` no remedies that take solving."""
     rig = whole.rig
     solved = solve(whole, rig.loads[load_id], rig.shots.get(shot_id) or next(iter(rig.shots.values())), advise)
     between = (_ballast(solved), _head_cable(solved)) if solved.load.kind == "arc lamp" else ()
-    links = (_supply(solved), *_runs(solved), *between, _lamp(solved), _shutter(solved))
+    lit = _lamp(solved)
+    of_source = source_findings(whole) if source is None else source
+    links = (_supply(solved, of_source), *_runs(solved), *between, lit, _shutter(solved, lit.share))
     made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=problems)
     return replace(made, headline=headline(made), sentence=_sentence(made, solved))
 
@@ -107,7 +111,7 @@ def _blocked(solved: Solved, question: str, title: str, place: str) -> Finding:
     return unknown(question, title, place, *solved.problems)
 
 
-def _supply(s: Solved) -> Link:
+def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
     rig, fed = s.rig, s.feed
     system = SYSTEMS.get(rig.supply.system, "").lower()
     words = [rig.supply.name or rig.supply.kind.capitalize(), system, *(str(t.quantity) for t in (rig.supply.voltage, rig.supply.frequency) if t)]
@@ -116,6 +120,8 @@ def _supply(s: Solved) -> Link:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
     findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
                 finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
+    if len(rig.loads) > 1 or rig.supply.kind != "mains":
+        findings += source
     if s.whole.left_out and len(rig.loads) > 1:
         names = ", ".join(rig.loads[i].name or i for i in s.whole.left_out)
         findings.append(unknown("supply-others", "Are all lamps counted?", "supply", Problem("not-counted", f"Not counted: {names}", "Complete the entries of these lamps", "supply")))
@@ -231,7 +237,7 @@ def _arc_lamp(s: Solved) -> Link:
                 share=_share(fed, got.power.value) * light.result.value / share.result.value)
 
 
-def _shutter(s: Solved) -> Link:
+def _shutter(s: Solved, share: float) -> Link:
     at, title = f"shots/{s.shot.id}", "Does the camera see steady light?"
     rate, angle, time = s.shot.frame_rate, s.shot.shutter, s.shot.exposure_time
     window = as_entered(time) if time else as_entered(angle) if angle else ""
@@ -243,7 +249,6 @@ def _shutter(s: Solved) -> Link:
     if highest is not None:
         finding = replace(finding, steps=(*finding.steps, highest))
         detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, clean to about {_rounded(highest.result)}"
-    share = _lamp(s).share
     findings = (finding,)
     if len(s.shot.lit_by) > 1:
         findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot)),)

@@ -1,6 +1,7 @@
 """All lamps at once: the rig as a network of four wires, solved warm and with harmonics, and each lamp's path read off it."""
 
 from dataclasses import dataclass, field, replace
+from functools import lru_cache
 from math import sqrt
 
 from pycore.base.problem import Problem, Refused, refuse
@@ -13,7 +14,7 @@ from pycore.powerflow.operate import Operation, operate
 from pycore.powerflow.phasor import SYSTEMS, rms
 from pycore.powerflow.spectrum import typical as typical_spectra
 from pycore.rig import graph
-from pycore.rig.model import Load, Rig, Run
+from pycore.rig.model import Load, Rig, Run, Supply
 from pycore.rig.typical import need, need_choice
 
 Parts = tuple[tuple[int, float, float], ...]
@@ -59,11 +60,17 @@ def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]
     left_out: dict[str, tuple[Problem, ...]] = {}
     for i, load in rig.loads.items():
         try:
-            side = lamp_side(load)
-            counted[i] = Counted(load, side, draw(load, side))
+            counted[i] = count_lamp(load)
         except Refused as refused:
             left_out[i] = refused.problems
     return counted, left_out
+
+
+@lru_cache(maxsize=1024)
+def count_lamp(load: Load) -> Counted:
+    """One lamp with what it draws; kept, since most edits change another one. Raises `Refused` for missing entries."""
+    side = lamp_side(load)
+    return Counted(load, side, draw(load, side))
 
 
 def solve_rig(rig: Rig, counted: dict[str, Counted] | None = None, left_out: dict[str, tuple[Problem, ...]] | None = None) -> WholeRig:
@@ -100,8 +107,16 @@ def network_of(rig: Rig, counted: dict[str, Counted], warmings: dict[str, Warmin
     branches = [network.Branch(id=i, start=_node(rig, rig.runs[i].fed_by or graph.SUPPLY), end=i,
                                wires=tuple(network.wire(c, w.resistance(w.air) / 2, w.reactance / 2) for c in wires[i])) for i, w in warmings.items()]
     loads = [_load(rig, c) for c in counted.values()]
-    return network.Network(source=source.supply(node=graph.SUPPLY, system=system, voltage=no_load, line=half, neutral=half), branches=tuple(branches),
+    return network.Network(source=source.supply(node=graph.SUPPLY, system=system, voltage=no_load, line=half, neutral=half, harmonic_line=_to_harmonics(supply)), branches=tuple(branches),
                            loads=tuple(loads), frequency=need(supply, "frequency", "supply").value)
+
+
+def _to_harmonics(supply: Supply) -> complex | None:
+    """A generator holds its voltage at the fundamental and shows its sub-transient reactance to harmonics; None for mains."""
+    if supply.kind != "generator" or supply.rated_power is None or supply.subtransient is None or supply.voltage is None:
+        return None
+    between_lines = supply.voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3))
+    return complex(0.0, source.machine_reactance(x=supply.subtransient.value, V=between_lines, S=supply.rated_power.value))
 
 
 def _wires(rig: Rig) -> dict[str, list[str]]:

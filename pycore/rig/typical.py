@@ -4,11 +4,8 @@ A term made here is `typical` (such gear usually has it) or `assumed` (nobody sa
 An entry that could not be read is never replaced: it stays empty, and whatever needs it is unknown.
 """
 
-import tomllib
 from collections.abc import Collection
 from dataclasses import replace
-from functools import cache
-from importlib.resources import files
 from math import log, sqrt
 from typing import Any
 
@@ -18,12 +15,6 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
 from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, Run, Shot, Spec, Supply, specs
-
-
-@cache
-def listed() -> dict[str, Any]:
-    """The typical values, as their file has them."""
-    return tomllib.loads(files("pycore.data").joinpath("typical.toml").read_text("utf-8"))
 
 
 def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
@@ -66,38 +57,8 @@ def american(rig: Rig) -> bool:
     return rig.rules == "na"
 
 
-class _Filler:
-    """Fills the empty fields of one part."""
-
-    def __init__(self, part: Any, address: str, bad: Collection[str]):
-        self.part, self.address, self.bad = part, address, bad
-        self.found: dict[str, Any] = {}
-        self.specs: dict[str, Spec] = specs(type(part))
-
-    def empty(self, key: str) -> bool:
-        value = getattr(self.part, key)
-        return (value is None or value == "") and f"{self.address}/{key}" not in self.bad
-
-    def text(self, key: str, written: str | None, origin: Origin = Origin.TYPICAL, note: str = "") -> None:
-        if written and self.empty(key):
-            self.quantity(key, units.parse(written, self.specs[key].unit), origin, note or "from memory")
-
-    def quantity(self, key: str, value: float, origin: Origin = Origin.TYPICAL, note: str = "", cite: Cite | None = None) -> None:
-        if self.empty(key):
-            spec = self.specs[key]
-            self.found[key] = Term(quantity=Quantity(value, spec.unit), name=spec.label, origin=origin, cite=cite, note=note,
-                                   address=f"{self.address}/{key}", firm_up=spec.firm_up)
-
-    def choose(self, key: str, value: str) -> None:
-        if self.empty(key):
-            self.found[key] = value
-
-    def done(self) -> Any:
-        return replace(self.part, **self.found)
-
-
 def _supply(supply: Supply, bad: Collection[str]) -> Supply:
-    fill = _Filler(supply, "supply", bad)
+    fill = Filler(supply, "supply", bad)
     fill.choose("kind", "mains")
     fill.choose("system", "single-phase")
     system = supply.system or "single-phase"
@@ -124,7 +85,7 @@ def _outlet(supply: Supply, bad: Collection[str]) -> Device:
 
 def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
     usual = listed()["run"]
-    fill = _Filler(run, f"runs/{run.id}", bad)
+    fill = Filler(run, f"runs/{run.id}", bad)
     fill.text("length", usual["length"], Origin.ASSUMED, "nobody entered it")
     fill.text("size", usual["size"]["awg" if american(rig) else "mm2"], Origin.ASSUMED, "nobody entered it")
     fill.text("ambient", usual["ambient"], Origin.ASSUMED, "the tables' own ambient")
@@ -135,14 +96,14 @@ def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
 
 
 def _device(device: Device, at: str, bad: Collection[str]) -> Device:
-    fill = _Filler(device, at, bad)
+    fill = Filler(device, at, bad)
     fill.choose("residual_delay", "at once")
     fill.choose("burns", "long")
     return fill.done()  # type: ignore[no-any-return]
 
 
 def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
-    fill = _Filler(run.laid, f"runs/{run.id}/laid", bad)
+    fill = Filler(run.laid, f"runs/{run.id}/laid", bad)
     for key, value in (("how", "out"), ("arrangement", "bunched"), ("singles", "touching"), ("listing", "ordinary")):
         fill.choose(key, value)
     fill.text("grouped", "1", Origin.ASSUMED, "taken as lying alone")
@@ -156,7 +117,7 @@ def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
 def _surge(load: Load, bad: Collection[str]) -> Load:
     """What the lamp draws at and after the strike, and what its filters send to earth."""
     usual = listed()["surge"].get(load.ballast.kind, {})
-    fill = _Filler(load, f"loads/{load.id}", bad)
+    fill = Filler(load, f"loads/{load.id}", bad)
     for key in ("earth_leakage", "inrush_time", "run_up"):
         fill.text(key, usual.get(key))
     power, efficiency, factor = load.lamp.rated_power, load.ballast.efficiency, load.ballast.power_factor
@@ -168,7 +129,7 @@ def _surge(load: Load, bad: Collection[str]) -> Load:
 
 def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
     at = f"loads/{load.id}"
-    fill = _Filler(load, at, bad)
+    fill = Filler(load, at, bad)
     fill.quantity("dim", 1.0, Origin.STATED, "not dimmed")
     fill.choose("kind", "arc lamp")
     fill.choose("connection", "L1-N")
@@ -186,7 +147,7 @@ def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
 
 def _most_current(ballast: Ballast, lamp: Lamp, at: str, bad: Collection[str]) -> Ballast:
     """The current ceiling, as a share of what the lamp takes at rated power."""
-    fill, share = _Filler(ballast, at, bad), listed()["ballast"].get(ballast.kind, {}).get("most_current")
+    fill, share = Filler(ballast, at, bad), listed()["ballast"].get(ballast.kind, {}).get("most_current")
     if share and lamp.rated_power and lamp.arc_voltage:
         fill.quantity("most_current", units.parse(share, "%") * lamp.rated_power.value / lamp.arc_voltage.value, note="as a share of the lamp's own current, from memory")
     return fill.done()  # type: ignore[no-any-return]
@@ -194,7 +155,7 @@ def _most_current(ballast: Ballast, lamp: Lamp, at: str, bad: Collection[str]) -
 
 def _other(load: Load, supply: Supply, at: str, bad: Collection[str]) -> Load:
     """A tungsten or LED lamp: no arc, no head cable; the ballast of an LED is its driver, that of a filament is nothing."""
-    fill = _Filler(load.lamp, f"{at}/lamp", bad)
+    fill = Filler(load.lamp, f"{at}/lamp", bad)
     for key, written in listed()["led" if load.kind == "LED" else "filament"].items():
         fill.text(key, written)
     if load.kind == "LED":
@@ -219,7 +180,7 @@ def nearest_lamp(power: float) -> dict[str, Any]:
 
 
 def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str]) -> Lamp:
-    fill, usual = _Filler(lamp, at, bad), listed()["lamp"]
+    fill, usual = Filler(lamp, at, bad), listed()["lamp"]
     if kin:
         fill.text("arc_voltage", kin["arc_voltage"], note=f"as a {kin['power']} lamp has, from memory")
         fill.text("power_factor", kin["power_factor"], note=f"as a {kin['power']} lamp has, from memory")
@@ -230,7 +191,7 @@ def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str])
 
 
 def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig, bad: Collection[str]) -> HeadCable:
-    fill = _Filler(cable, at, bad)
+    fill = Filler(cable, at, bad)
     fill.text("length", listed()["head_cable"]["length"], Origin.ASSUMED, "nobody entered it")
     if kin:
         fill.text("size", kin["head_cable"]["awg" if american(rig) else "mm2"], note=f"as a {kin['power']} head has, from memory")
@@ -238,7 +199,7 @@ def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig,
 
 
 def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Collection[str]) -> Ballast:
-    fill = _Filler(ballast, at, bad)
+    fill = Filler(ballast, at, bad)
     fill.choose("kind", "electronic corrected")
     kind = ballast.kind or fill.found.get("kind")
     usual = listed()["ballast"].get(kind, {})
@@ -256,7 +217,7 @@ def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Co
     return fill.done()  # type: ignore[no-any-return]
 
 
-def _power_factor(fill: _Filler, usual: dict[str, Any]) -> None:
+def _power_factor(fill: Filler, usual: dict[str, Any]) -> None:
     if not usual:
         return
     given = fill.part.power_factor
@@ -265,7 +226,7 @@ def _power_factor(fill: _Filler, usual: dict[str, Any]) -> None:
     fill.quantity("power_factor", displacement * float(usual["distortion"]), note="from memory")
 
 
-def _output(fill: _Filler, usual: dict[str, Any], supply: Supply) -> None:
+def _output(fill: Filler, usual: dict[str, Any], supply: Supply) -> None:
     output = fill.part.output or usual.get("output")
     if output == "sine":
         if supply.frequency:
@@ -280,7 +241,7 @@ def _output(fill: _Filler, usual: dict[str, Any], supply: Supply) -> None:
 
 
 def _shot(shot: Shot, rig: Rig, bad: Collection[str]) -> Shot:
-    fill = _Filler(shot, f"shots/{shot.id}", bad)
+    fill = Filler(shot, f"shots/{shot.id}", bad)
     slow = rig.supply.frequency is None or rig.supply.frequency.value < 55
     fill.text("frame_rate", "25 fps" if slow else "24 fps", Origin.ASSUMED, "nobody entered it")
     if shot.exposure_time is None:
