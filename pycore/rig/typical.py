@@ -14,7 +14,9 @@ from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
-from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, Run, Shot, Spec, Supply, specs
+from pycore.rig import typical_light
+from pycore.rig.fill import Filler, listed
+from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, Run, Shot, Supply, specs
 
 
 def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
@@ -23,8 +25,9 @@ def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     return replace(
         rig, supply=supply,
         runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
-        loads={i: _surge(_load(x, rig, supply, bad), bad) for i, x in rig.loads.items()},
+        loads={i: typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
+        picture=typical_light.picture(rig.picture, bad),
     )
 
 
@@ -61,6 +64,7 @@ def _supply(supply: Supply, bad: Collection[str]) -> Supply:
     fill = Filler(supply, "supply", bad)
     fill.choose("kind", "mains")
     fill.choose("system", "single-phase")
+    typical_light.clock(fill, supply)
     system = supply.system or "single-phase"
     fill.found["device"] = _outlet(supply, bad)
     if supply.kind in ("generator", "battery"):
@@ -242,8 +246,5 @@ def _output(fill: Filler, usual: dict[str, Any], supply: Supply) -> None:
 
 def _shot(shot: Shot, rig: Rig, bad: Collection[str]) -> Shot:
     fill = Filler(shot, f"shots/{shot.id}", bad)
-    slow = rig.supply.frequency is None or rig.supply.frequency.value < 55
-    fill.text("frame_rate", "25 fps" if slow else "24 fps", Origin.ASSUMED, "nobody entered it")
-    if shot.exposure_time is None:
-        fill.text("shutter", "180 °", Origin.ASSUMED, "nobody entered it")
+    typical_light.shot(fill, shot, rig)
     return fill.done()  # type: ignore[no-any-return]
