@@ -12,7 +12,10 @@ from pycore.conductors import impedance
 from pycore.lamp import ballast as ballasts
 from pycore.lamp import head_cable as cables
 from pycore.lamp import tungsten
+from pycore.powerflow import distortion
 from pycore.powerflow.single_path import loss
+from pycore.rig.harmonics import distortion as total
+from pycore.rig.harmonics import read_harmonics
 from pycore.rig.model import Load
 from pycore.rig.typical import listed, need, need_choice
 
@@ -192,13 +195,23 @@ def draw(load: Load, side: LampSide) -> Draw:
     if load.kind == "tungsten":
         return _filament_draw(load, side)
     kind = need_choice(load.ballast, "kind", at)
-    factor = need(load.ballast, "power_factor", at)
+    factor, of_factor = _power_factor(load, at)
     power = work(ballasts.input_power, P_o=side.output, η=need(load.ballast, "efficiency", at))
     ratio = work(ballasts.reactive_ratio, λ_1=need(load.ballast, "displacement", at))
     slope = float(listed()["ballast"][kind].get("voltage_exponent", 0))
     exponent = term(slope, "", "voltage exponent", origin=Origin.TYPICAL, note="from memory", firm_up="Meter the lamp's power at two supply voltages",
                     address=f"{at}/kind") if slope else term(0.0, "", "voltage exponent", note="holds its power")
-    return Draw(power.result, ratio.result, factor, exponent, (*side.steps, power, ratio))
+    return Draw(power.result, ratio.result, factor, exponent, (*side.steps, power, ratio, *of_factor))
+
+
+def _power_factor(load: Load, at: str) -> tuple[Term, tuple[Step, ...]]:
+    """True power factor: the nameplate's, or from the harmonics where they were read off an analyser."""
+    if not load.ballast.harmonics:
+        return need(load.ballast, "power_factor", at), ()
+    thd = term(total(read_harmonics(load.ballast.harmonics)), "%", "distortion of the current", origin=Origin.MEASURED, address=f"{at}/harmonics")
+    purity = work(distortion.distortion_factor, THD=thd)
+    whole = work(distortion.power_factor, λ_1=need(load.ballast, "displacement", at), λ_d=purity.result)
+    return whole.result, (purity, whole)
 
 
 def _filament_draw(load: Load, side: LampSide) -> Draw:

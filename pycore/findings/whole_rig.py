@@ -14,6 +14,7 @@ from pycore.powerflow.operate import Operation, operate
 from pycore.powerflow.phasor import SYSTEMS, rms
 from pycore.powerflow.spectrum import typical as typical_spectra
 from pycore.rig import graph
+from pycore.rig.harmonics import read_harmonics
 from pycore.rig.model import Load, Rig, Run, Supply
 from pycore.rig.typical import need, need_choice
 
@@ -151,7 +152,9 @@ def _load(rig: Rig, c: Counted) -> network.Load:
 
 
 def spectrum(c: Counted) -> Parts:
-    """Typical harmonics of this kind of load, scaled to the power factor that its nameplate gives."""
+    """The harmonics that were entered, or typical ones of this kind of load scaled to the power factor that its nameplate gives."""
+    if c.load.ballast.harmonics:
+        return read_harmonics(c.load.ballast.harmonics)
     kind = {"LED": "led", "tungsten": "dimmer"}.get(c.load.kind, c.load.ballast.kind)
     usual = typical_spectra().get(kind)
     displacement = 1 / sqrt(1 + c.draw.ratio.value**2)

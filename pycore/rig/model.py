@@ -209,6 +209,7 @@ class Ballast:
     dip_depth: Term | None = quantity("Light dip at commutation", "%", 0, 100, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True)
     displacement: Term | None = quantity("Displacement factor", "", 0.2, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
                                          hint="Cosine of the angle between voltage and fundamental current")
+    harmonics: str = text("Harmonics of its current", more=True, hint="Order and share of the fundamental, as an analyser shows them: 3: 80 %, 5: 50 % 16°")
     standby: Term | None = quantity("Power at black", "%", 0, 50, origin=Origin.MEASURED, firm_up="Meter it with the light faded out", more=True, hint="Of rated power")
     drive: str = choice("LED current", {"constant current": "Steady, its size is dimmed", "PWM": "Pulsed, its width is dimmed"}, more=True)
     pulse_frequency: Term | None = quantity("Pulse frequency", "Hz", 50, 1_000_000, units=("Hz", "kHz"), origin=Origin.NAMEPLATE,

@@ -13,6 +13,7 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Term
 from pycore.rig import graph
+from pycore.rig.harmonics import read_harmonics
 from pycore.rig.migrate import newest
 from pycore.rig.model import FORMAT, GROUPS, INNER, RULES, SHARE, Picture, Rig, Shot, Spec, Supply, specs
 
@@ -62,8 +63,18 @@ def read(document: dict[str, Any]) -> Reading:
     rig = Rig(name=_name(document.get("name", ""), "name", problems), rules=rules, **parts)
     known = {"format", "schema", "name", "rules", "supply", "picture", "readings", "notes", *GROUPS}
     problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", k) for k in document if k not in known]
-    problems += graph.problems(rig)
+    problems += graph.problems(rig) + _bad_harmonics(rig)
     return Reading(document, rig, tuple(problems))
+
+
+def _bad_harmonics(rig: Rig) -> list[Problem]:
+    found: list[Problem] = []
+    for i, load in rig.loads.items():
+        try:
+            read_harmonics(load.ballast.harmonics)
+        except Refused as refused:
+            found += [p.at(f"loads/{i}/ballast/harmonics") for p in refused.problems]
+    return found
 
 
 def _group(kind: type, given: Any, address: str, problems: list[Problem]) -> dict[str, Any]:
