@@ -124,7 +124,7 @@ def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
         findings += source
     if s.whole.left_out and len(rig.loads) > 1:
         names = ", ".join(rig.loads[i].name or i for i in s.whole.left_out)
-        findings.append(unknown("supply-others", "Are all lamps counted?", "supply", Problem("not-counted", f"Not counted: {names}", "Complete the entries of these lamps", "supply")))
+        findings.append(unknown("supply-others", "Are all lamps counted?", "supply", Problem("not-counted", f"Not counted: {names}", "Complete the entries of these lamps", f"loads/{next(iter(s.whole.left_out))}")))
     current = fed.total or fed.current
     rating = f"{current.quantity} of {rig.supply.rating.quantity}" if current and rig.supply.rating else str(current.quantity) if current else ""
     return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=tuple(findings), figure=fed.socket,
