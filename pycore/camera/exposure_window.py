@@ -75,5 +75,5 @@ def highest_rate(*, v_m: float, θ: float, d: float, τ: float) -> float:
 
 
 def _whole(x: float) -> float:
-    """x, or the whole number that it misses only by the rounding of floats."""
-    return float(round(x)) if abs(x - round(x)) < 1e-9 * max(1.0, abs(x)) else x
+    """x, or the whole number (1 or more) that it misses only by the rounding of floats."""
+    return float(round(x)) if round(x) and abs(x - round(x)) < 1e-9 * abs(x) else x
