@@ -84,7 +84,7 @@ def resistance_for_output(*, P_o: float, P_a: float, I: float) -> float:  # noqa
     return (P_o - P_a) / I**2
 
 
-@law("R = (sqrt(V_t**2 - (1 - λ_a**2)*V_a**2) - λ_a*V_a)/I", "Resistance that the output voltage still serves", R=Var("head-cable resistance", "Ω"),
+@law("R = (sqrt(max(0, V_t**2 - (1 - λ_a**2)*V_a**2)) - λ_a*V_a)/I", "Resistance that the output voltage still serves", R=Var("head-cable resistance", "Ω"),
      V_t=Var("most output voltage", "V", 0), λ_a=_ARC["λ_a"], V_a=Var("arc voltage", "V", 0), I=Var("arc current", "A", 1e-9), source=THEORY)
 def resistance_for_voltage(*, V_t: float, λ_a: float, V_a: float, I: float) -> float:  # noqa: E741
     """Largest head-cable resistance in Ω at which V_t still drives I through arc and cable."""
