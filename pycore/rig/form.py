@@ -46,7 +46,7 @@ def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, An
 
 DRIVER = ("power_factor", "displacement", "low_cut_out", "high_cut_out", "floor", "standby", "drive", "pulse_frequency")
 LED_ONLY = ("standby", "drive", "pulse_frequency")
-LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "arc_slope", "power_factor", "exponent", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
+LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "arc_slope", "power_factor", "exponent", "colour_temperature", "colour_dimmed", "bluer_at_half", "ripple", "asymmetry"),
              "tungsten": ("rated_power", "rated_voltage", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
              "LED": ("rated_power", "colour_temperature", "colour_dimmed", "ripple")}
 

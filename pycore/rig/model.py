@@ -65,6 +65,7 @@ CONNECTIONS = {"L1-N": "L1 to neutral", "L2-N": "L2 to neutral", "L3-N": "L3 to 
 KINDS = {"arc lamp": "Daylight arc lamp", "tungsten": "Tungsten lamp", "LED": "LED"}
 SIZES = ("mm²", "AWG", "kcmil")
 LENGTHS = ("m", "ft")
+TIMES = ("min", "s")
 
 
 DEVICES = {"B": "Breaker, curve B", "C": "Breaker, curve C", "D": "Breaker, curve D", "other": "Another breaker or a fuse", "none": "None here"}
@@ -132,6 +133,17 @@ class Site:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Steps:
+    """What a generator may dip when a lamp strikes."""
+
+    voltage: Term | None = quantity("Voltage may dip by", "%", 1, 50, firm_up="Use the limit of your own practice")
+    frequency: Term | None = quantity("Frequency may dip by", "%", 0.1, 20, firm_up="Use the limit of your own practice")
+    engine: Term | None = quantity("Frequency dips at a full step by", "%", 0.5, 60, origin=Origin.NAMEPLATE, firm_up="Ask for the set's data sheet", more=True,
+                                   hint="When its whole rated power comes on at once")
+    gap: Term | None = quantity("Least gap between strikes", "s", 1, 600, units=("s", "min"), firm_up="Use what your crew needs", hint="For hands, and for the set to recover")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Supply:
     """Where the power comes from."""
 
@@ -159,6 +171,7 @@ class Supply:
     device: Device = field(default_factory=Device)
     earth: Earth = field(default_factory=Earth)
     site: Site = field(default_factory=Site)
+    steps: Steps = field(default_factory=Steps)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -210,6 +223,7 @@ class Ballast:
     displacement: Term | None = quantity("Displacement factor", "", 0.2, 1, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
                                          hint="Cosine of the angle between voltage and fundamental current")
     harmonics: str = text("Harmonics of its current", more=True, hint="Order and share of the fundamental, as an analyser shows them: 3: 80 %, 5: 50 % 16°")
+    power_factor_dimmed: Term | None = quantity("Power factor at this dim", "", 0.2, 1, origin=Origin.MEASURED, firm_up="Meter it while dimmed", more=True)
     standby: Term | None = quantity("Power at black", "%", 0, 50, origin=Origin.MEASURED, firm_up="Meter it with the light faded out", more=True, hint="Of rated power")
     drive: str = choice("LED current", {"constant current": "Steady, its size is dimmed", "PWM": "Pulsed, its width is dimmed"}, more=True)
     pulse_frequency: Term | None = quantity("Pulse frequency", "Hz", 50, 1_000_000, units=("Hz", "kHz"), origin=Origin.NAMEPLATE,
@@ -235,6 +249,8 @@ class Lamp:
     arc_slope: Term | None = quantity("Arc voltage slope", "Ω", 0, 50, origin=Origin.MEASURED, firm_up="Meter the arc's voltage at two dims", more=True,
                                       hint="Volts more for each ampere more; 0 is a constant voltage")
     power_factor: Term | None = quantity("Arc power factor on a sine", "", 0.5, 1, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's data sheet", more=True)
+    bluer_at_half: Term | None = quantity("Bluer at half power by up to", "%", -20, 50, origin=Origin.MEASURED, firm_up="Meter it at half power", more=True,
+                                          hint="Of its colour temperature at full power")
     exponent: Term | None = quantity("Dimming exponent", "", 0.5, 3, origin=Origin.MEASURED, firm_up="Meter the light at two settings", more=True,
                                      hint="Light goes as electrical power to this exponent")
     colour_temperature: Term | None = quantity("Colour temperature at full power", "K", 2000, 20_000, origin=Origin.MEASURED, firm_up="Meter it", more=True)
@@ -289,6 +305,49 @@ class Beam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Warm:
+    """How a lamp comes up, and how it comes back."""
+
+    full_light: Term | None = quantity("Time to full light", "s", 1, 3600, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
+    full_colour: Term | None = quantity("Time to full colour", "s", 1, 3600, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
+    cooling: Term | None = quantity("Cools before it strikes again", "s", 0, 7200, units=TIMES, origin=Origin.MEASURED, firm_up="Try it, or ask for the lamp's data")
+    strikes_hot: str = choice("Strikes hot", {"no": "No, it must cool", "yes": "Yes: lamp, igniter and head are made for it"})
+    arc_start: Term | None = quantity("Arc voltage at the start", "%", 2, 99, origin=Origin.MEASURED, firm_up="Ask for the lamp's data", more=True, hint="Of running")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Control:
+    """How the lamp is set from afar."""
+
+    line: str = text("Control line", hint="One of the rig's control lines")
+    address: Term | None = quantity("First slot", "", 1, 512, firm_up="Read it off its display")
+    slots: Term | None = quantity("Slots it uses", "", 1, 512, firm_up="Read its manual")
+    unit_load: Term | None = quantity("Unit loads", "", 0.05, 4, origin=Origin.NAMEPLATE, firm_up="Read its manual", more=True)
+    curve: str = choice("Curve", {"linear": "Linear", "square": "Square law", "S": "S curve"})
+    resolution: str = choice("Level sent in", {"8 bit": "One slot, 256 steps", "16 bit": "Two slots, 65 536 steps"}, more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ControlLine:
+    """A chain of DMX512 receivers from a sender or a splitter's output to its last one."""
+
+    id: str = ""
+    name: str = text("Name")
+    universe: str = text("Universe", hint="Lines with the same one share their slots")
+    length: Term | None = quantity("Length", "m", 0.1, 5000, units=LENGTHS, firm_up="Add up the cables of the chain")
+    terminated: str = choice("Terminated at the end", {"yes": "Yes, 120 Ω", "no": "No"})
+    shape: str = choice("Shape", {"chain": "One chain", "branches": "Branches without a splitter"})
+    cable: str = choice("Cable", {"data": "Data cable, 100 to 120 Ω", "microphone": "Microphone cable"})
+    earths: str = choice("Supplies on it", {"one": "One supply and earth", "several": "Several supplies or earths, not isolated", "isolated": "Several, isolated between"}, more=True)
+    slots_sent: Term | None = quantity("Slots sent", "", 1, 512, firm_up="Look it up in the sender's settings", more=True)
+    break_time: Term | None = quantity("Break", "µs", 88, 1_000_000, firm_up="Look it up in the sender's settings", more=True)
+    mark_time: Term | None = quantity("Mark after break", "µs", 8, 1_000_000, firm_up="Look it up in the sender's settings", more=True)
+    fade_from: Term | None = quantity("Fade from level", "%", 0, 100, firm_up="Enter the cue's", more=True)
+    fade_to: Term | None = quantity("Fade to level", "%", 0, 100, firm_up="Enter the cue's", more=True)
+    fade_time: Term | None = quantity("Fade lasts", "s", 0.05, 3600, units=("s", "min"), firm_up="Enter the cue's", more=True)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Load:
     """One lamp with all that belongs to it."""
 
@@ -302,6 +361,7 @@ class Load:
     inrush: Term | None = quantity("Inrush, peak", "A", 0, 50_000, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
     inrush_time: Term | None = quantity("Inrush lasts", "ms", 0.01, 5000, units=("ms", "µs", "s"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
     run_up: Term | None = quantity("Current while it warms up", "%", 10, 400, origin=Origin.MEASURED, firm_up="Meter it after the strike", more=True, hint="Of the current at full power")
+    strike_at: Term | None = quantity("Struck at", "s", 0, 36_000, units=("s", "min"), more=True, hint="After the first, in the strike plan")
     lamp: Lamp = field(default_factory=Lamp)
     ballast: Ballast = field(default_factory=Ballast)
     head_cable: HeadCable = field(default_factory=HeadCable)
@@ -309,6 +369,8 @@ class Load:
     recording: Recording = field(default_factory=Recording)
     arc: Arc = field(default_factory=Arc)
     beam: Beam = field(default_factory=Beam)
+    warm: Warm = field(default_factory=Warm)
+    control: Control = field(default_factory=Control)
     nominal: Term | None = None  # voltage across its connection, filled by `settle`
 
 
@@ -357,10 +419,12 @@ class Rig:
     boxes: dict[str, Box] = field(default_factory=dict)
     loads: dict[str, Load] = field(default_factory=dict)
     shots: dict[str, Shot] = field(default_factory=dict)
+    lines: dict[str, ControlLine] = field(default_factory=dict)
     picture: Picture = field(default_factory=Picture)
 
 
 RULES = {"iec": "IEC", "na": "North American"}
-GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot}
-INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable, "pulse": Pulse, "recording": Recording, "arc": Arc, "beam": Beam}, Supply: {"device": Device, "earth": Earth, "site": Site},
+GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot, "lines": ControlLine}
+INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable, "pulse": Pulse, "recording": Recording, "arc": Arc, "beam": Beam,
+                                       "warm": Warm, "control": Control}, Supply: {"device": Device, "earth": Earth, "site": Site, "steps": Steps},
                                       Run: {"device": Device, "laid": Laid}}

@@ -14,7 +14,7 @@ from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
-from pycore.rig import typical_light
+from pycore.rig import typical_lamp, typical_light
 from pycore.rig.fill import Filler, listed
 from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, Run, Shot, Supply, specs
 
@@ -25,9 +25,10 @@ def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     return replace(
         rig, supply=supply,
         runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
-        loads={i: typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad) for i, x in rig.loads.items()},
+        loads={i: typical_lamp.lamp(typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad), bad) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
         picture=typical_light.picture(rig.picture, bad),
+        lines={i: typical_lamp.line(x, bad) for i, x in rig.lines.items()},
     )
 
 
@@ -78,6 +79,7 @@ def _supply(supply: Supply, bad: Collection[str]) -> Supply:
             note="voltage over prospective fault current", address="supply/impedance")
     else:
         fill.text("impedance", listed()["impedance"].get(system), Origin.ASSUMED)
+    fill.found["steps"] = typical_lamp.steps(supply.steps, bad)
     return fill.done()  # type: ignore[no-any-return]
 
 
@@ -189,7 +191,7 @@ def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str])
         fill.text("arc_voltage", kin["arc_voltage"], note=f"as a {kin['power']} lamp has, from memory")
         fill.text("power_factor", kin["power_factor"], note=f"as a {kin['power']} lamp has, from memory")
     fill.quantity("exponent", log(0.40) / log(0.50), note="half the electrical power gives about 40 % of the light", cite=Cite("arc-dimming"))
-    for key in ("colour_temperature", "ripple", "asymmetry", "arc_slope"):
+    for key in ("colour_temperature", "ripple", "asymmetry", "arc_slope", "bluer_at_half"):
         fill.text(key, usual[key])
     return fill.done()  # type: ignore[no-any-return]
 
