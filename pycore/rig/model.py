@@ -308,9 +308,9 @@ class Beam:
 class Warm:
     """How a lamp comes up, and how it comes back."""
 
-    full_light: Term | None = quantity("Time to full light", "s", 1, 3600, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
-    full_colour: Term | None = quantity("Time to full colour", "s", 1, 3600, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
-    cooling: Term | None = quantity("Cools before it strikes again", "s", 0, 7200, units=TIMES, origin=Origin.MEASURED, firm_up="Try it, or ask for the lamp's data")
+    full_light: Term | None = quantity("Time to full light", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
+    full_colour: Term | None = quantity("Time to full colour", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
+    cooling: Term | None = quantity("Cools before it strikes again", "min", 0, 120, units=TIMES, origin=Origin.MEASURED, firm_up="Try it, or ask for the lamp's data")
     strikes_hot: str = choice("Strikes hot", {"no": "No, it must cool", "yes": "Yes: lamp, igniter and head are made for it"})
     arc_start: Term | None = quantity("Arc voltage at the start", "%", 2, 99, origin=Origin.MEASURED, firm_up="Ask for the lamp's data", more=True, hint="Of running")
 
