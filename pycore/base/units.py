@@ -30,7 +30,7 @@ SPELLINGS = {
     "°": "degree", "rad": "radian", "%": "percent", "stop": "stop", "": "",
     "°C": "degree_Celsius", "°F": "degree_Fahrenheit", "K": "kelvin", "mired": "mired",
     "lx": "lux", "fc": "foot_candle", "cd": "candela", "lm": "lumen",
-    "A²s": "ampere**2*second", "m/s": "metre/second", "J": "joule", "Wh": "watt_hour", "kWh": "kilowatt_hour",
+    "A²s": "ampere**2*second", "A√s/mm²": "ampere*second**0.5/millimetre**2", "m/s": "metre/second", "J": "joule", "Wh": "watt_hour", "kWh": "kilowatt_hour",
     "L": "litre", "L/h": "litre/hour", "gal": "us_gallon", "gal/h": "us_gallon/hour", "1/s": "1/second",
     "W/m²": "watt/metre**2", "J/m²": "joule/metre**2", "V²": "volt**2", "%/m": "percent/metre",
     "lx·s": "lux*second", "W/m²/K⁴": "watt/metre**2/kelvin**4", "kg/m³": "kilogram/metre**3", "J/kg/K": "joule/kilogram/kelvin",
@@ -55,6 +55,7 @@ FLOOR = {"V": 0.1, "A": 0.05, "W": 0.1, "s": 0.95, "Ω": 0.0995}  # below this t
 
 _NUMBER = re.compile(r"[-+−]?\.?\d(?:\d|[ .,'’\u00a0\u202f](?=\d))*(?:[eE][-+]?\d+)?")  # 80' is feet: a mark counts only before a digit
 _GROUPED = re.compile(r"[-+]?\d{1,3}([ '’\u00a0\u202f])\d{3}(?:\1\d{3})*(?:[.,]\d+)?")
+_FRACTION = re.compile(r"1\s*/\s*(\d+(?:[.,]\d+)?)\s*(?:s|sec)?")  # 1/50 s: how exposure times are written
 _AWG = re.compile(r"(?:#\s*)?(\d{1,2}|[1-4]/0|0{1,4})\s*(?:AWG|awg|Awg)|#\s*(\d{1,2}|[1-4]/0)")
 
 
@@ -142,6 +143,9 @@ def parse(text: str, unit: str) -> float:
     gauge = awg_in(text) if dimension(unit) == dimension("mm²") else None
     if gauge:
         return awg_area(gauge)
+    fraction = _FRACTION.fullmatch(text.strip()) if dimension(unit) == dimension("s") else None
+    if fraction and number(fraction[1]):
+        return 1 / number(fraction[1])
     found = _NUMBER.match(text.strip())
     if not found:
         raise refuse("number-unreadable", f"“{text.strip()}” is not a number", f"Write a number with its unit, such as 12.5 {unit}".rstrip())
