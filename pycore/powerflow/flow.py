@@ -110,17 +110,17 @@ class Flow:
 
     def current(self, branch: str, conductor: str) -> complex:
         """Phasor (A) in a wire of a branch, named as at its end, away from the source; "" is the source itself."""
-        k = self.tree.number[self.network.branch(branch).end] if branch else 0
+        k = self.tree.fed_by[branch]
         return self.amps[k][self.tree.conductors[k].index(conductor)]
 
     def currents(self, branch: str) -> dict[str, complex]:
         """All wires of a branch; "" is the source itself."""
-        k = self.tree.number[self.network.branch(branch).end] if branch else 0
+        k = self.tree.fed_by[branch]
         return dict(zip(self.tree.conductors[k], self.amps[k], strict=True))
 
     def loss(self, branch: str) -> float:
         """Heat in a branch, W."""
-        k = self.tree.number[self.network.branch(branch).end] if branch else 0
+        k = self.tree.fed_by[branch]
         return sum(self.tree.z[k][j][j].real * abs(i) ** 2 for j, i in enumerate(self.amps[k]))
 
     def supplied(self) -> dict[str, complex]:

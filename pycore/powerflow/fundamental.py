@@ -7,18 +7,24 @@ load is raised step by step. No operating point is an answer (`State.COLLAPSED`)
 from pycore.powerflow.admit import admit
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.flow import RULE, RULE_BREAK, Dropped, Failing, Flow, LoadPoint, State, residuals
-from pycore.powerflow.network import Network
+from pycore.powerflow.network import Load, Network
 from pycore.powerflow.newton import Trial, newton
 from pycore.powerflow.sweep import sweep
 from pycore.powerflow.tree import Tree, Vectors, across
 
+FILTER = 1e5  # Ω: input filter of a ballast that is out; assumed
 FIRST, SMALLEST = 0.25, 2e-3  # steps of the rise, as a share of full load
 
 
-def solve(network: Network) -> Flow:
-    """The operating point of a network. Raises `Refused` only for what is no network."""
-    admit(network)
-    course = Course(Tree(network))
+def solve(network: Network, near: Flow | None = None) -> Flow:
+    """The operating point of a network. Raises `Refused` only for what is no network.
+
+    `near` is the solution of the same network with slightly other resistances: it saves the way there, and what dropped out
+    in it stays out.
+    """
+    if near is None:
+        admit(network)
+    course = Course(Tree(network), near)
     while course.reach_full():
         outside = course.furthest_outside()
         if outside is None:
@@ -30,17 +36,20 @@ def solve(network: Network) -> Flow:
 class Course:
     """The way from no load to full load, with the loads that are still on."""
 
-    def __init__(self, tree: Tree):
+    def __init__(self, tree: Tree, near: Flow | None = None):
         self.tree = tree
-        self.on = [d for d in tree.demands if d.admittance]
-        self.dropped: list[Dropped] = []
+        self.dropped: list[Dropped] = list(near.dropped) if near else []
+        gone = {d.load for d in self.dropped}
         self.iterations, self.methods = 0, []  # type: ignore[var-annotated]
         self.no_load = self.volts = tree.no_load()
-        self.highest = {d.load.id: 0.0 for d in tree.demands}
+        self.highest = dict(near.highest) if near else {d.load.id: 0.0 for d in tree.demands}
         self.at = 0.0
         cut = tree.adrift()
-        self.behind_break = [d for d in self.on if cut[d.node][d.a] or cut[d.node][d.b]]
-        if self.behind_break:
+        self.behind_break = [d for d in tree.demands if d.admittance and (cut[d.node][d.a] or cut[d.node][d.b])]
+        self.on = [on for d in tree.demands if d.admittance for on in (self._left_of(d) if d.load.id in gone else [d])]
+        if near:
+            self.volts = near.volts
+        elif self.behind_break:
             self._first_moment()
 
     def reach_full(self) -> bool:
@@ -124,7 +133,14 @@ class Course:
         u = abs(across(d, self.volts))
         side, limit = ("low", d.load.low) if u * u <= d.load.low * d.load.high else ("high", d.load.high)
         self.dropped.append(Dropped(d.load.id, side, u, limit, d.load.low <= u <= d.load.high))
-        self.on = [other for other in self.on if other is not d]
+        self.on = [on for other in self.on for on in (self._left_of(d) if other is d else [other])]
+
+    def _left_of(self, d: Demand) -> list[Demand]:
+        """What a load that is out still draws: nothing, but behind a break its input filter decides where the voltage goes."""
+        if d not in self.behind_break:
+            return []
+        u = d.load.voltage
+        return [Demand(Load(id=d.load.id, node=d.load.node, a=d.load.a, b=d.load.b, power=u**2 / FILTER, voltage=u, exponent=2.0), d.node, d.a, d.b)]
 
     def answer(self) -> Flow:
         """The flow at full load."""
@@ -149,7 +165,7 @@ class Course:
         def left(d: Demand) -> tuple[float, float]:
             return abs(across(d, self.volts)) / max(abs(across(d, self.no_load)), 1e-9), -d.load.power
 
-        first = min(self.on, key=left)
+        first = min([d for d in self.on if d in self.tree.demands], key=left)
         return Failing(first.load.id, self._heaviest_branch(first), self.at, abs(across(first, self.volts)))
 
     def _heaviest_branch(self, d: Demand) -> str:

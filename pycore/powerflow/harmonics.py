@@ -12,12 +12,12 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 
 from pycore.powerflow.demand import Demand
-from pycore.powerflow.flow import Flow
+from pycore.powerflow.flow import Flow, LoadPoint
 from pycore.powerflow.linear import solve as solve_linear
-from pycore.powerflow.network import NEUTRAL, Load, Network
+from pycore.powerflow.network import NEUTRAL, Load, Network, diagonal
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.skin import resistance_factor
-from pycore.powerflow.tree import Tree, Vectors, across, diagonal
+from pycore.powerflow.tree import Matrix, Tree, Vectors, across
 
 STIFF = 0.20  # of the fundamental voltage at a load
 Line = tuple[list[complex], list[list[complex]] | None]
@@ -45,6 +45,11 @@ class Distortion:
         k, _ = self._wire(branch, None)
         return {c: rms([self.flow.amps[k][j], *(a[k][j] for a in self.amps.values())]) for j, c in enumerate(self.flow.tree.conductors[k])}
 
+    def harmonic_rms(self, branch: str) -> dict[str, float]:
+        """Rms of the orders above 1 (A) in each wire of a branch."""
+        k, _ = self._wire(branch, None)
+        return {c: rms([a[k][j] for a in self.amps.values()]) for j, c in enumerate(self.flow.tree.conductors[k])}
+
     def voltage(self, node: str, a: str, b: str = NEUTRAL) -> dict[int, complex]:
         """Rms phasors (V) between two conductors of a node by order."""
         k = self.flow.tree.number[node]
@@ -59,11 +64,12 @@ class Distortion:
             return dict.fromkeys((1, *self.amps), 0j)
         if d.load.passive:
             return {1: point.current} | {h: admittance(d, abs(point.voltage), h) * across(d, v) for h, v in self.volts.items()}
-        return {1: point.current} | {h: injected(d.load, point.voltage, point.current, h) for h in self.amps}
+        own = injected(d.load, point)
+        return {1: point.current} | {h: own.get(h, 0j) for h in self.amps}
 
     def _wire(self, branch: str, conductor: str | None) -> tuple[int, int]:
         tree = self.flow.tree
-        k = tree.number[self.flow.network.branch(branch).end] if branch else 0
+        k = tree.fed_by[branch]
         return k, tree.conductors[k].index(conductor) if conductor else 0
 
 
@@ -72,18 +78,24 @@ def distort(flow: Flow, orders: Iterable[int] | None = None) -> Distortion:
     if not flow.solved:
         raise ValueError("no harmonics without a solved flow")
     running = [d for d in flow.tree.demands if not flow.loads[d.load.id].out and d.admittance]
-    wanted = sorted(orders) if orders is not None else sorted({h for d in running for h, _, _ in d.load.spectrum})
+    drawn = {d.load.id: injected(d.load, flow.loads[d.load.id]) for d in running}
+    wanted = sorted(orders) if orders is not None else sorted({h for parts in drawn.values() for h in parts})
     volts, amps = {}, {}
     for h in wanted:
-        volts[h], amps[h] = _order(flow, running, h)
+        volts[h], amps[h] = _order(flow, running, drawn, h)
     spoilt = tuple(d.load.id for d in running if d.load.spectrum
-                   and not rms(across(d, v) for v in volts.values()) <= STIFF * abs(across(d, flow.volts)))
+                   and not rms([across(d, v) for v in volts.values()]) <= STIFF * abs(across(d, flow.volts)))
     return Distortion(flow=flow, volts=volts, amps=amps, beyond=spoilt)
 
 
-def injected(load: Load, voltage: complex, current: complex, h: int) -> complex:
-    """Current (A) of order h that a load draws: its share, its angle against the load's own voltage."""
-    return sum((rect(abs(current) * share, h * phase(voltage) + angle) for order, share, angle in load.spectrum if order == h), 0j)
+def injected(load: Load, point: LoadPoint) -> dict[int, complex]:
+    """Currents (A) by order that a load draws: its shares, at their angles against the load's own voltage."""
+    if load.passive:
+        return {}
+    own, turn, found = abs(point.current), phase(point.voltage), {}
+    for h, share, angle in load.spectrum:
+        found[h] = found.get(h, 0j) + rect(own * share, h * turn + angle)
+    return found
 
 
 def admittance(d: Demand, u: float, h: int) -> complex:
@@ -95,49 +107,55 @@ def admittance(d: Demand, u: float, h: int) -> complex:
     return 1 / complex(z.real, z.imag * h)
 
 
-def impedances(network: Network, h: int) -> list[tuple[tuple[complex, ...], ...]]:
+def impedances(network: Network, h: int) -> list[Matrix]:
     """Series impedances (Ω) at order h, in the order of the tree: resistance with skin effect, reactance times h."""
     source, f = network.source, network.frequency
     at_source = source.z_harmonic or source.z
+    skin: dict[float, float] = {0.0: 1.0}
     found = [diagonal([complex(complex(at_source[c]).real, complex(at_source[c]).imag * h) for c in source.emf])]
     for b in network.from_source():
-        skin = tuple(resistance_factor(w.r_metre, h * f) / resistance_factor(w.r_metre, f) for w in b.wires)
-        found.append(b.impedance(h, skin))
+        for r in (w.r_metre for w in b.wires if w.r_metre not in skin):
+            skin[r] = resistance_factor(r, h * f) / resistance_factor(r, f)
+        found.append(b.impedance(h, tuple([skin[w.r_metre] for w in b.wires])))
     return found
 
 
-def _order(flow: Flow, running: list[Demand], h: int) -> tuple[Vectors, Vectors]:
+def _order(flow: Flow, running: list[Demand], drawn: dict[str, dict[int, complex]], h: int) -> tuple[Vectors, Vectors]:
     tree, z = flow.tree, impedances(flow.network, h)
     lines: list[Line] = [([0j] * len(c), None) for c in tree.conductors]
     for d in running:
-        lines[d.node] = _with_load(lines[d.node], d, flow, h)
-    for k in range(len(lines) - 1, -1, -1):
-        lines[k] = _through(lines[k], z[k])
-        if k:
-            lines[tree.parent[k]] = _joined(lines[tree.parent[k]], lines[k], tree.top[k])
+        if d.load.passive:
+            lines[d.node] = _with_admittance(lines[d.node], d, admittance(d, abs(flow.loads[d.load.id].voltage), h))
+        elif h in (own := drawn[d.load.id]):
+            c = lines[d.node][0]
+            c[d.a] += own[h]
+            c[d.b] -= own[h]
+    for k in range(len(lines) - 1, 0, -1):
+        if lines[k][1] is not None:
+            lines[k] = _through(lines[k], z[k])
+        lines[tree.parent[k]] = _joined(lines[tree.parent[k]], lines[k], tree.top[k])
+    lines[0] = _through(lines[0], z[0])
     return _outwards(tree, lines, z)
 
 
-def _with_load(line: Line, d: Demand, flow: Flow, h: int) -> Line:
+def _with_admittance(line: Line, d: Demand, own: complex) -> Line:
     c, y = line
-    point = flow.loads[d.load.id]
-    drawn = injected(d.load, point.voltage, point.current, h)
-    c[d.a] += drawn
-    c[d.b] -= drawn
-    if not d.load.passive:
-        return c, y
-    y, own = y or [[0j] * len(c) for _ in c], admittance(d, abs(point.voltage), h)
+    y = y or [[0j] * len(c) for _ in c]
     for i, j, sign in ((d.a, d.a, 1), (d.b, d.b, 1), (d.a, d.b, -1), (d.b, d.a, -1)):
         y[i][j] += sign * own
     return c, y
 
 
-def _through(line: Line, z: tuple[tuple[complex, ...], ...]) -> Line:
+def _through(line: Line, z: Matrix) -> Line:
     c, y = line
     if y is None:
         return line
+    if len(c) == 2:  # what goes out comes back: one loop
+        bent = 1 + y[0][0] * (z[0][0] - z[0][1] - z[1][0] + z[1][1])
+        i, p = c[0] / bent, y[0][0] / bent
+        return [i, -i], [[p, -p], [-p, p]]
     n = range(len(c))
-    matrix = [[sum(y[i][k] * z[k][j] for k in n) + (i == j) for j in n] for i in n]
+    matrix = [[sum([y[i][k] * z[k][j] for k in n if z[k][j]]) + (i == j) for j in n] for i in n]
     solved, _ = solve_linear(matrix, [[*row, i] for row, i in zip(y, c, strict=True)])
     if solved is None:
         raise ArithmeticError("a harmonic has no solution: exact resonance")
@@ -156,13 +174,12 @@ def _joined(line: Line, extra: Line, top: tuple[int, ...]) -> Line:
     return c, y
 
 
-def _outwards(tree: Tree, lines: list[Line], z: list[tuple[tuple[complex, ...], ...]]) -> tuple[Vectors, Vectors]:
+def _outwards(tree: Tree, lines: list[Line], z: list[Matrix]) -> tuple[Vectors, Vectors]:
     volts: Vectors = []
     amps: Vectors = []
     for k, (c, y) in enumerate(lines):
         above = [0j] * len(c) if k == 0 else [volts[tree.parent[k]][t] for t in tree.top[k]]
-        i = c if y is None else [own + sum(a * v for a, v in zip(row, above, strict=True)) for own, row in zip(c, y, strict=True)]
-        volts.append([v - sum(m * x for m, x in zip(row, i, strict=True)) for v, row in zip(above, z[k], strict=True)])
+        i = c if y is None else [own + sum([a * v for a, v in zip(row, above, strict=True)]) for own, row in zip(c, y, strict=True)]
+        volts.append(tree.below(k, above, i, z[k]))
         amps.append(i)
     return volts, amps
-

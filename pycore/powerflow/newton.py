@@ -19,7 +19,7 @@ from operator import mul
 
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.linear import solve
-from pycore.powerflow.tree import Tree, Vectors
+from pycore.powerflow.tree import Matrix, Tree, Vectors
 
 MOST = 20
 Real = list[list[float]]
@@ -95,6 +95,8 @@ def _add_load(rows: Real, d: Demand, v: list[complex], share: float, stiffness: 
 def _through(tree: Tree, k: int, rows: Real) -> tuple[Real | None, float]:
     """The line seen from above branch k."""
     z, n = tree.z[k], len(rows)
+    if n == 4:
+        return _loop(z, rows)
     matrix = [[0.0] * n for _ in range(n)]
     for i, row in enumerate(rows):
         out = matrix[i]
@@ -107,6 +109,21 @@ def _through(tree: Tree, k: int, rows: Real) -> tuple[Real | None, float]:
                         out[2 * m + 1] += im * zm.real - re * zm.imag
         out[i] += 1.0
     return solve(matrix, rows)
+
+
+def _loop(z: Matrix, rows: Real) -> tuple[Real | None, float]:
+    """The same for two wires: what goes out comes back, so one loop current and one loop impedance say it all."""
+    (a, b, *_, e), (c, d, *_, f) = rows[0], rows[1]
+    loop = z[0][0] - z[0][1] - z[1][0] + z[1][1]
+    r, x = loop.real, loop.imag
+    m, n, p, q = 1 + a * r + b * x, b * r - a * x, c * r + d * x, 1 + d * r - c * x
+    determinant = m * q - n * p
+    if not abs(determinant) > 0:
+        return None, determinant
+    m, n, p, q = q / determinant, -n / determinant, -p / determinant, m / determinant
+    first = [m * a + n * c, m * b + n * d, -m * a - n * c, -m * b - n * d, m * e + n * f]
+    second = [p * a + q * c, p * b + q * d, -p * a - q * c, -p * b - q * d, p * e + q * f]
+    return [first, second, [-v for v in first], [-v for v in second]], determinant
 
 
 def _add_rows(rows: Real, extra: Real, top: tuple[int, ...]) -> None:

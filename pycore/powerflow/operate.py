@@ -2,13 +2,15 @@
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
+from math import hypot, inf
 
 from pycore.powerflow.flow import Flow, State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import Distortion, distort
-from pycore.powerflow.network import Branch, Network
+from pycore.powerflow.network import Branch, Network, Wire
 
-MOST, REST = 25, 1e-6  # turns, and the change of resistance (as a share) that counts as rest
+MOST = 25  # turns
+REST = 1e-4  # change of a resistance, as a share, that counts as rest
 
 Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 
@@ -32,28 +34,34 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    present, unrest = network, 0.0
-    for turn in range(MOST):
-        flow = solve(present)
-        if not flow.solved:
-            return Operation(flow=flow, distortion=None, turns=turn, unrest=unrest)
-        distortion = distort(flow)
-        if warm is None:
-            return Operation(flow=flow, distortion=distortion, turns=turn, unrest=0.0)
-        following, unrest = _warmed(network, present, distortion, warm)
-        if unrest <= REST:
-            return Operation(flow=flow, distortion=distortion, turns=turn, unrest=unrest)
-        present = following
+    flow = solve(network)
+    if not flow.solved or warm is None:
+        return Operation(flow=flow, distortion=distort(flow) if flow.solved else None, turns=0, unrest=0.0)
+    distortion = distort(flow)
+    harmonic = {b.id: distortion.harmonic_rms(b.id) for b in network.branches}  # hardly depend on temperature
+    for turn in range(1, MOST + 1):
+        following, unrest = _warmed(network, flow, harmonic, warm)
+        flow = solve(following, flow)
+        if not flow.solved or unrest <= REST:
+            return Operation(flow=flow, distortion=distort(flow) if flow.solved else None, turns=turn, unrest=unrest)
     return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=MOST, unrest=unrest)
 
 
-def _warmed(network: Network, present: Network, distortion: Distortion, warm: Warm) -> tuple[Network, float]:
+def _warmed(network: Network, flow: Flow, harmonic: dict[str, dict[str, float]], warm: Warm) -> tuple[Network, float]:
+    """The network at the temperatures that its currents cause, and the largest change of a resistance as a share."""
     branches, unrest = [], 0.0
-    before = {b.id: b for b in present.branches}
+    before = {b.id: b for b in flow.network.branches}
     for cold in network.branches:
-        ohms = warm(cold, distortion.rms_currents(cold.id))
-        wires = tuple(replace(w, r=ohms[w.bottom], r_metre=w.r_metre * (ohms[w.bottom] / w.r if w.r else 1.0)) for w in cold.wires)
-        changes = [abs(new.r - old.r) / max(old.r, 1e-12) for new, old in zip(wires, before[cold.id].wires, strict=True)]
-        unrest = max(unrest, *(c if c >= 0 else float("inf") for c in changes))
-        branches.append(replace(cold, wires=wires))
+        more = harmonic[cold.id]
+        ohms = warm(cold, {c: hypot(abs(i), more[c]) for c, i in flow.currents(cold.id).items()})
+        wires = tuple([_at(w, ohms[w.bottom]) for w in cold.wires])
+        for new, old in zip(wires, before[cold.id].wires, strict=True):
+            change = abs(new.r - old.r) / max(old.r, 1e-12)
+            unrest = max(unrest, change) if change >= 0 else inf
+        branches.append(Branch(id=cold.id, start=cold.start, end=cold.end, wires=wires, mutual=cold.mutual))
     return replace(network, branches=tuple(branches)), unrest
+
+
+def _at(w: Wire, r: float) -> Wire:
+    """The wire with another resistance (Ω)."""
+    return Wire(top=w.top, bottom=w.bottom, r=r, x=w.x, joint=w.joint, r_metre=w.r_metre * r / w.r if w.r else w.r_metre)

@@ -4,7 +4,7 @@
 """
 
 from pycore.powerflow.demand import Demand
-from pycore.powerflow.network import OPEN, Network
+from pycore.powerflow.network import OPEN, Network, diagonal
 
 Vectors = list[list[complex]]  # by node, then by conductor
 Matrix = tuple[tuple[complex, ...], ...]
@@ -19,6 +19,7 @@ class Tree:
         self.branches = branches  # branches[k - 1] feeds node k
         self.nodes = [source.node, *(b.end for b in branches)]
         self.number = {name: k for k, name in enumerate(self.nodes)}
+        self.fed_by = {"": 0} | {b.id: k for k, b in enumerate(branches, 1)}
         self.conductors = [tuple(source.emf), *(tuple(w.bottom for w in b.wires) for b in branches)]
         self.emf = [complex(e) for e in source.emf.values()]
         self.parent = [-1, *(self.number[b.start] for b in branches)]
@@ -39,11 +40,12 @@ class Tree:
         """The voltages that feed branch k, wire by wire."""
         return self.emf if k == 0 else [volts[self.parent[k]][t] for t in self.top[k]]
 
-    def below(self, k: int, above: list[complex], currents: list[complex]) -> list[complex]:
-        """The voltages at the end of branch k when it carries `currents`."""
+    def below(self, k: int, above: list[complex], currents: list[complex], z: Matrix | None = None) -> list[complex]:
+        """The voltages at the end of branch k when it carries `currents`; `z` (Ω) in place of its own impedance."""
+        z = z or self.z[k]
         if self.plain[k]:
-            return [v - row[j] * i for j, (v, row, i) in enumerate(zip(above, self.z[k], currents, strict=True))]
-        return [v - sum(z * i for z, i in zip(row, currents, strict=True)) for v, row in zip(above, self.z[k], strict=True)]
+            return [v - row[j] * i for j, (v, row, i) in enumerate(zip(above, z, currents, strict=True))]
+        return [v - sum([a * i for a, i in zip(row, currents, strict=True)]) for v, row in zip(above, z, strict=True)]
 
     def no_load(self) -> Vectors:
         """Voltages with every load off: the source's, all the way."""
@@ -59,11 +61,6 @@ class Tree:
             up = (False,) * len(self.emf) if k == 0 else tuple(found[self.parent[k]][t] for t in self.top[k])
             found.append(tuple(cut or self.z[k][j][j].real >= OPEN / 10 for j, cut in enumerate(up)))
         return found
-
-
-def diagonal(values: list[complex]) -> Matrix:
-    """A matrix with these values on its diagonal."""
-    return tuple(tuple(v if i == j else 0j for j in range(len(values))) for i, v in enumerate(values))
 
 
 def across(demand: Demand, volts: Vectors) -> complex:
