@@ -1,22 +1,16 @@
-"""What current a cable may carry, and how warm it gets below that.
+"""What current a cable may carry the way it is laid, and how warm it gets below that."""
 
-The tables hold for a cable laid out in free air at 30 °C. Other conditions are refused here, not guessed.
-"""
+from dataclasses import dataclass
+from functools import lru_cache
 
-from pycore.base.law import Var, law
-from pycore.base.problem import Refused, refuse
-from pycore.base.result import Term, estimates
+from pycore.base.law import Var, law, work
+from pycore.base.result import Step, Term
 from pycore.base.source import Cite
-from pycore.base.table import table
-from pycore.base.units import from_si
+from pycore.conductors.rule_sets import SETS
+from pycore.conductors.rules import CableRules, Laying, laid, resting
 from pycore.rig.model import Run
 
-# Table and columns to look in, first fit first; a table with more cores loaded is on the safe side.
-METRIC = {60: (("flexible-60", ("two_core", "three_to_five_core")), ("flexible-cords", ("two_core",))),
-          90: (("flexible-90", ("two_core", "three_to_five_core")), ("flexible-cords", ("two_core",)))}
-METRIC_SINGLES = {60: (("flexible-60", ("two_singles",)),), 90: (("flexible-90", ("two_singles",)),)}
-AMERICAN = {60: (("cords-na", ("two_core",)),), 90: (("portable-power-90-na", ("two_core",)), ("cords-na", ("two_core",)))}
-AMERICAN_SINGLES = {90: (("portable-power-90-na", ("three_to_five_core",)),)}
+FACTORS = {"f_a": "the warm air", "f_g": "its neighbours", "f_c": "its loaded cores", "f_r": "the reel"}
 
 
 @law("θ = θ_a + (θ_m - θ_a)*(I/I_z)**2", "Conductor temperature at this current",
@@ -27,31 +21,54 @@ def conductor_temperature(*, θ_a: float, θ_m: float, I: float, I_z: float) -> 
     return θ_a + (θ_m - θ_a) * (I / I_z) ** 2
 
 
-def current_rating(run: Run, *, american: bool) -> Term:
-    """The current that the table allows a run of one phase, in A.
+_F = {"f_a": Var("factor for the air", "", 0, 2), "f_g": Var("factor for neighbours", "", 0, 1), "f_c": Var("factor for loaded cores", "", 0, 1), "f_r": Var("factor for the reel", "", 0, 1)}
 
-    Raises `Refused` where no table here covers the cable or its surroundings.
+
+@law("I_z = n*I_t*f_a*f_g*f_c*f_r", "Current that the cable may carry as it is laid", I_z=Var("current it may carry", "A"), n=Var("equal sets in parallel", "", 1),
+     I_t=Var("tabled current", "A", 0), **_F, source=Cite("iec-60364-5-52", "523; the code's 310.15 does the same"))
+def laid_current(*, n: float, I_t: float, f_a: float, f_g: float, f_c: float, f_r: float) -> float:
+    """Current in A of n equal sets, each tabled at I_t (A)."""
+    return n * I_t * f_a * f_g * f_c * f_r
+
+
+@law("I_z = n*I_c", "Most that the connectors allow", I_z=Var("current it may carry", "A"), n=Var("equal sets in parallel", "", 1), I_c=Var("most that the connectors allow", "A", 0),
+     source=Cite("nec", "110.14(C); BS 7671, Appendix 4"))
+def connector_current(*, n: float, I_c: float) -> float:
+    """Current in A of n equal sets whose connectors allow I_c (A) each."""
+    return n * I_c
+
+
+@dataclass(frozen=True, slots=True)
+class Rating:
+    """What a run may carry: `thermal` warms the conductor to its own limit, `allowed` is what counts; `limited_by` says why."""
+
+    thermal: Term
+    allowed: Term
+    limited_by: str
+    steps: tuple[Step, ...]
+
+
+def rating(laying: Laying, rules: CableRules) -> Rating:
+    """Rate a run by one rule set. Raises `Refused` where it has no figure for this cable or this laying."""
+    base = rules.base(laying)
+    sets = laid(laying, "parallel", "Equal sets in parallel")
+    factors = {"f_a": rules.air(laying, base.limit), "f_g": rules.neighbours(laying), "f_c": rules.cores(laying), "f_r": rules.reel(laying)}
+    cable = work(laid_current, n=sets, I_t=base.current, **factors)
+    least = min(factors, key=lambda symbol: factors[symbol].value)
+    why = FACTORS[least] if factors[least].value < 1 else "the cable itself"
+    most = rules.terminals(laying, base)
+    if most is None:
+        return Rating(cable.result, cable.result, why, (cable,))
+    ends = work(connector_current, n=sets, I_c=most)
+    if ends.result.value < cable.result.value:
+        return Rating(cable.result, ends.result, "its connectors", (cable, ends))
+    return Rating(cable.result, resting(cable.result, most), why, (cable, ends))
+
+
+@lru_cache(maxsize=512)
+def current_rating(run: Run, *, american: bool, loaded: int = 2) -> Term:
+    """The current (A) that takes the conductors of a run to their temperature limit as the run is laid.
+
+    Raises `Refused` where no table here covers the cable or its laying.
     """
-    if run.size is None or run.insulation is None or run.ambient is None:
-        raise refuse("entry-missing", "Size, temperature limit or ambient of the cable is missing", "Enter them", f"runs/{run.id}/size")
-    if abs(from_si(run.ambient.value, "°C") - 30) > 0.5:
-        raise refuse("ambient-not-covered", "The tables here hold at 30 °C in the air around the cable", "Enter 30 °C, or use the factor of your local code", f"runs/{run.id}/ambient")
-    for name, columns in _places(run, american):
-        for column in columns:
-            try:
-                cell = table(name).cell(run.size.value, column, "current it may carry")
-            except Refused:
-                continue
-            return Term(quantity=cell.quantity, name=cell.name, origin=cell.origin, cite=cell.cite, leans_on=estimates((run.size, run.insulation)))
-    raise refuse("no-rating", f"No table here rates {run.size.quantity} laid this way", "Take the rating from the cable's own data or your local code", f"runs/{run.id}/size")
-
-
-def _places(run: Run, american: bool) -> tuple[tuple[str, tuple[str, ...]], ...]:
-    limit = round(from_si(run.insulation.value, "°C")) if run.insulation else 0
-    singles = run.cores == "single cores"
-    metric, gauge = (METRIC_SINGLES, AMERICAN_SINGLES) if singles else (METRIC, AMERICAN)
-    if limit not in metric and limit not in gauge:
-        raise refuse("no-rating", f"No table here is for a limit of {limit} °C", "Enter 60 °C or 90 °C", f"runs/{run.id}/insulation")
-    # A size is found in one family only, so both may be asked; the rig's own rule set first.
-    first, second = (gauge, metric) if american else (metric, gauge)
-    return first.get(limit, ()) + second.get(limit, ())
+    return rating(Laying(run, loaded), SETS["na" if american else "iec"]).thermal
