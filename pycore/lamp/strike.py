@@ -1,0 +1,170 @@
+"""The order and the gaps in which lamps are struck: the shortest that a judge allows, found by search.
+
+Time runs in slots of one gap each, one strike to a slot at most. What the supply bears is not known here: a judge is asked
+about a state, which is every struck lamp with its age in slots, and answers with what that state uses of each limit. Age 0
+is the lamp that strikes. A lamp that has settled keeps the age at which it did, so states repeat and are judged once.
+
+    plan = {lamp: slot}          shortest: the last lamp at full light soonest; of equal ones, the strikes soonest
+
+The search goes through all orders and gaps, longest run-up first and earliest slot first, and leaves out only what cannot
+beat the best plan found, so an answer that is `proven` is the shortest there is on this grid, and a `None` that is proven
+means that there is none.
+"""
+
+from collections.abc import Callable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+Plan = dict[str, int]
+State = tuple[tuple[str, int], ...]  # (lamp, age in slots), in the order of the lamps
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Starter:
+    """A lamp to be struck. `settles` and `full`: slots until nothing changes, and until full light. Lamps that are `alike` may change places."""
+
+    id: str
+    settles: int
+    full: int
+    alike: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Use:
+    """What a state uses of one limit. `share` above 1 breaks it."""
+
+    limit: str
+    place: str
+    demand: float
+    allowed: float
+    share: float
+
+    @property
+    def broken(self) -> bool:
+        """True when over the limit, and for what is no number."""
+        return not self.share <= 1 + 1e-9
+
+
+Judge = Callable[[State], Sequence[Use]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Outcome:
+    """`plan` None with `proven`: there is none, and `blocked` is the limit that forbade the longest attempt. `states` were judged."""
+
+    plan: Plan | None
+    proven: bool
+    blocked: tuple[Use, ...]
+    states: int
+
+
+def state(plan: Mapping[str, int], starters: Sequence[Starter], slot: int) -> State:
+    """Every lamp struck by `slot`, with its age."""
+    return tuple((s.id, min(slot - plan[s.id], s.settles)) for s in starters if s.id in plan and plan[s.id] <= slot)
+
+
+def ends(plan: Mapping[str, int], starters: Sequence[Starter]) -> int:
+    """The slot from which nothing changes any more."""
+    return max((plan[s.id] + s.settles for s in starters if s.id in plan), default=0)
+
+
+def full_at(plan: Mapping[str, int], starters: Sequence[Starter]) -> int:
+    """The slot at which the last lamp is at full light."""
+    return max((plan[s.id] + s.full for s in starters if s.id in plan), default=0)
+
+
+def cost(plan: Mapping[str, int], starters: Sequence[Starter]) -> tuple[int, int]:
+    """What a plan is measured by: full light of the last lamp, then the sum of all strikes."""
+    return full_at(plan, starters), sum(plan.values())
+
+
+def keeps(plan: Mapping[str, int], starters: Sequence[Starter], judge: Judge) -> tuple[Use, ...]:
+    """What a plan breaks first, nothing when it keeps every limit from its first slot until all has settled."""
+    for slot in range(ends(plan, starters) + 1):
+        broken = tuple(u for u in judge(state(plan, starters, slot)) if u.broken)
+        if broken:
+            return broken
+    return ()
+
+
+def shortest(starters: Sequence[Starter], judge: Judge, budget: int = 4000) -> Outcome:
+    """The shortest plan that breaks no limit, judging at most `budget` states."""
+    search = _Search(sorted(starters, key=lambda s: (-s.full, -s.settles, s.id)), judge, budget)
+    all_on = tuple((s.id, s.settles) for s in search.starters)
+    broken = search.broken(all_on)
+    if broken:
+        return Outcome(plan=None, proven=True, blocked=broken, states=search.judged)
+    search.extend({}, 0)
+    proven = search.judged < budget
+    return Outcome(plan=search.best, proven=proven, blocked=() if search.best else search.blocked, states=search.judged)
+
+
+@dataclass(slots=True)
+class _Search:
+    starters: list[Starter]
+    judge: Judge
+    budget: int
+    judged: int = 0
+    best: Plan | None = None
+    deepest: int = -1
+    blocked: tuple[Use, ...] = ()
+    known: dict[State, tuple[Use, ...]] = field(default_factory=dict)
+
+    def broken(self, at: State) -> tuple[Use, ...]:
+        """The limits that a state breaks."""
+        if at not in self.known:
+            self.judged += 1
+            self.known[at] = tuple(u for u in self.judge(at) if u.broken)
+        return self.known[at]
+
+    def extend(self, plan: Plan, slot: int) -> None:
+        """Strike one more lamp, from `slot` on; `plan` holds until then."""
+        if len(plan) == len(self.starters):
+            self._finish(plan)
+            return
+        latest = max(slot, ends(plan, self.starters))
+        while slot <= latest and self.judged < self.budget and not self._hopeless(plan, slot):
+            for starter in self._next(plan):
+                trial = {**plan, starter.id: slot}
+                broken = self.broken(state(trial, self.starters, slot))
+                if not broken:
+                    self.extend(trial, slot + 1)
+                else:
+                    self._note(len(plan), broken)
+            idle = self.broken(state(plan, self.starters, slot)) if plan else ()
+            if idle:
+                self._note(len(plan), idle)
+                return
+            slot += 1
+
+    def _next(self, plan: Plan) -> list[Starter]:
+        """The lamps to try next: of those that are alike, one."""
+        seen: set[str] = set()
+        chosen = []
+        for s in self.starters:
+            if s.id not in plan and (not s.alike or s.alike not in seen):
+                seen.add(s.alike)
+                chosen.append(s)
+        return chosen
+
+    def _hopeless(self, plan: Plan, slot: int) -> bool:
+        """Whether no plan that goes on from here can beat the best."""
+        if self.best is None:
+            return False
+        left = [s for s in self.starters if s.id not in plan]
+        last = max([full_at(plan, self.starters), *(slot + k + s.full for k, s in enumerate(left))])
+        total = sum(plan.values()) + sum(slot + k for k in range(len(left)))
+        return (last, total) >= cost(self.best, self.starters)
+
+    def _finish(self, plan: Plan) -> None:
+        for slot in range(max(plan.values()) + 1, ends(plan, self.starters) + 1):
+            broken = self.broken(state(plan, self.starters, slot))
+            if broken:
+                self._note(len(plan), broken)
+                return
+        if self.judged <= self.budget and (self.best is None or cost(plan, self.starters) < cost(self.best, self.starters)):
+            self.best = dict(plan)
+
+    def _note(self, depth: int, broken: tuple[Use, ...]) -> None:
+        """Remember what forbade the attempt that came furthest, and there the least breach."""
+        if depth > self.deepest or (depth == self.deepest and max(u.share for u in broken) < max(u.share for u in self.blocked)):
+            self.deepest, self.blocked = depth, broken
