@@ -92,7 +92,7 @@ def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
         return form.entries(part, address, reading.document, reading.problems, **choose)
 
     driver = entries(load.ballast, f"{at}/ballast", only=form.DRIVER) if load.kind == "LED" else []
-    lamp = entries(load.lamp, f"{at}/lamp", only=form.LAMP_KEYS[load.kind])
+    lamp = entries(load.lamp, f"{at}/lamp", only=form.LAMP_KEYS.get(load.kind, ()))
     made = {"supply": entries(rig.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
             "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),

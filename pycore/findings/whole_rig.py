@@ -61,6 +61,7 @@ def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]
     left_out: dict[str, tuple[Problem, ...]] = {}
     for i, load in rig.loads.items():
         try:
+            graph.check_way(rig, i)
             counted[i] = count_lamp(load)
         except Refused as refused:
             left_out[i] = refused.problems
@@ -125,7 +126,7 @@ def _wires(rig: Rig) -> dict[str, list[str]]:
     used: dict[str, set[str]] = {i: {"N"} for i in rig.runs}
     for i, load in rig.loads.items():
         for run in graph.path(rig, i):
-            used[run.id] |= set(load.connection.split("-"))
+            used[run.id] |= set(load.connection.split("-")) - {""}
     return {i: sorted(c, key=("L1", "L2", "L3", "N").index) for i, c in used.items()}
 
 

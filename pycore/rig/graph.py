@@ -1,9 +1,11 @@
 """The rig as a tree: who feeds whom."""
 
-from pycore.base.problem import Problem
+from pycore.base.problem import Problem, Refused
 from pycore.rig.model import Rig, Run
 
 SUPPLY = "supply"
+# Entries that shape a lamp's path and for which nothing may stand in where they cannot be read.
+SHAPE = {"supply": ("kind", "system", "voltage_measured", "impedance", "fault_current"), "runs": ("fed_by", "cores"), "boxes": ("fed_by",), "loads": ("fed_by", "connection", "kind")}
 
 
 def feeder(rig: Rig, place: str) -> str | None:
@@ -27,6 +29,27 @@ def path(rig: Rig, place: str) -> list[Run]:
     return runs
 
 
+def way(rig: Rig, place: str) -> list[str]:
+    """Addresses of a place and of all that feeds it, up to and with the supply. A loop or a gap ends it."""
+    found: list[str] = []
+    at: str | None = place
+    while at and at != SUPPLY:
+        home = next((f"{g}/{at}" for g in ("runs", "boxes", "loads") if at in getattr(rig, g)), None)
+        if home is None or home in found:
+            break
+        found.append(home)
+        at = feeder(rig, at)
+    return [*found, SUPPLY]
+
+
+def check_way(rig: Rig, place: str) -> None:
+    """Raise `Refused` where an entry that shapes the path of a settled rig's lamp is there but cannot be used."""
+    shape = ["rules", *(a for home in way(rig, place) for a in (home, *(f"{home}/{k}" for k in SHAPE[home.partition("/")[0]])))]
+    wrong = [a for a in shape if a in rig.unreadable]
+    if wrong:
+        raise Refused(*(Problem("entry-unreadable", "An entry on the way to the lamp cannot be used", "Correct it", a) for a in wrong))
+
+
 def children(rig: Rig, place: str) -> list[str]:
     """What a place feeds: runs, boxes, loads, in the order of the file."""
     return [i for group in (rig.runs, rig.boxes, rig.loads) for i in group if feeder(rig, i) == place and i != place]
@@ -45,7 +68,9 @@ def problems(rig: Rig) -> list[Problem]:
               for s in rig.shots.values() for i in s.lit_by if i not in rig.loads]
     for i, address in homes.items():
         fed_by = feeder(rig, i)
-        if fed_by != SUPPLY and fed_by not in homes:
+        if not next(getattr(rig, g)[i].fed_by for g in ("runs", "boxes", "loads") if i in getattr(rig, g)):
+            found.append(Problem("feeder-missing", f"{i} does not say what feeds it", "Choose what feeds it", f"{address}/fed_by"))
+        elif fed_by != SUPPLY and fed_by not in homes:
             found.append(Problem("feeder-missing", f"{i} is fed by {fed_by}, which is not in the rig", "Choose what feeds it", f"{address}/fed_by"))
         elif fed_by in rig.loads:
             found.append(Problem("feeder-is-load", f"{i} is fed by {fed_by}, which is a lamp", "Choose a cable, a box or the supply", f"{address}/fed_by"))

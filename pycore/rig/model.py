@@ -421,6 +421,7 @@ class Rig:
     shots: dict[str, Shot] = field(default_factory=dict)
     lines: dict[str, ControlLine] = field(default_factory=dict)
     picture: Picture = field(default_factory=Picture)
+    unreadable: frozenset[str] = frozenset()  # addresses of entries that are there but cannot be used
 
 
 RULES = {"iec": "IEC", "na": "North American"}

@@ -23,7 +23,7 @@ def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     """The rig with every gap filled; `bad` are addresses of entries that could not be read."""
     supply = _supply(rig.supply, bad)
     return replace(
-        rig, supply=supply,
+        rig, supply=supply, unreadable=frozenset(bad),
         runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
         loads={i: typical_lamp.lamp(typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad), bad) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},

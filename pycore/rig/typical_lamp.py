@@ -10,14 +10,14 @@ from pycore.rig.model import ControlLine, Load, Steps
 
 def lamp(load: Load, bad: Collection[str]) -> Load:
     """Run-up and control filled in."""
-    at, usual = f"loads/{load.id}", listed()["warm"][load.kind]
+    at, usual = f"loads/{load.id}", listed()["warm"].get(load.kind, {})
     warm = Filler(load.warm, f"{at}/warm", bad)
     for key in ("full_light", "full_colour", "cooling", "arc_start"):
         warm.text(key, usual.get(key))
-    warm.choose("strikes_hot", usual["strikes_hot"])
+    warm.choose("strikes_hot", usual.get("strikes_hot", ""))
     control = Filler(load.control, f"{at}/control", bad)
     control.text("unit_load", listed()["control"]["unit_load"], note="as one receiver counts, from memory")
-    control.text("slots", listed()["control"]["slots"][load.kind])
+    control.text("slots", listed()["control"]["slots"].get(load.kind))
     for key in ("curve", "resolution"):
         control.choose(key, listed()["control"][key])
     return replace(load, warm=warm.done(), control=control.done())
