@@ -207,7 +207,10 @@ def draw(load: Load, side: LampSide) -> Draw:
 def _power_factor(load: Load, at: str) -> tuple[Term, tuple[Step, ...]]:
     """True power factor: the nameplate's, or from the harmonics where they were read off an analyser."""
     if not load.ballast.harmonics:
-        return need(load.ballast, "power_factor", at), ()
+        factor, displacement = need(load.ballast, "power_factor", at), need(load.ballast, "displacement", at)
+        if factor.value > displacement.value * (1 + 1e-9):
+            raise refuse("power-factor-too-high", f"A power factor of {factor.quantity} cannot be above the displacement factor of {displacement.quantity}", "Correct one of them", f"{at}/displacement")
+        return factor, ()
     thd = term(total(read_harmonics(load.ballast.harmonics)), "%", "distortion of the current", origin=Origin.MEASURED, address=f"{at}/harmonics")
     purity = work(distortion.distortion_factor, THD=thd)
     whole = work(distortion.power_factor, λ_1=need(load.ballast, "displacement", at), λ_d=purity.result)

@@ -62,10 +62,19 @@ def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]
     for i, load in rig.loads.items():
         try:
             graph.check_way(rig, i)
+            _check_lines(rig, load)
             counted[i] = count_lamp(load)
         except Refused as refused:
             left_out[i] = refused.problems
     return counted, left_out
+
+
+def _check_lines(rig: Rig, load: Load) -> None:
+    """Raise `Refused` for a lamp on a line that the supply does not have."""
+    lines = SYSTEMS[rig.supply.system](1.0)
+    missing = [c for c in load.connection.split("-") if c not in lines]
+    if missing:
+        raise refuse("no-such-line", f"The supply has no {missing[0]}", "Choose a line that it has", f"loads/{load.id}/connection")
 
 
 @lru_cache(maxsize=1024)
@@ -141,9 +150,6 @@ def _node(rig: Rig, place: str) -> str:
 
 def _load(rig: Rig, c: Counted) -> network.Load:
     a, b = c.load.connection.split("-")
-    lines = SYSTEMS[rig.supply.system](1.0)
-    if a not in lines or b not in lines:
-        raise refuse("no-such-line", f"The supply has no {a if a not in lines else b}", "Choose a line that it has", f"loads/{c.load.id}/connection")
     nominal = voltages(rig.supply, c.load.connection)[0].value
     arc = c.load.kind != "tungsten"
     low, high = (c.load.ballast.low_cut_out, c.load.ballast.high_cut_out) if arc else (None, None)

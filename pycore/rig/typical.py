@@ -229,7 +229,8 @@ def _power_factor(fill: Filler, usual: dict[str, Any]) -> None:
     given = fill.part.power_factor
     displacement = float(usual["displacement"])
     fill.quantity("displacement", max(displacement, given.value) if given else displacement, note="from memory")
-    fill.quantity("power_factor", displacement * float(usual["distortion"]), note="from memory")
+    stated = fill.part.displacement
+    fill.quantity("power_factor", (stated.value if stated else displacement) * float(usual["distortion"]), note="from memory")
 
 
 def _output(fill: Filler, usual: dict[str, Any], supply: Supply) -> None:
