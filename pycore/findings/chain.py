@@ -97,9 +97,18 @@ def chain_in(whole: WholeRig, problems: tuple[Problem, ...], load_id: str, shot_
     between = (_ballast(solved), _head_cable(solved)) if solved.load.kind == "arc lamp" else ()
     lit = _lamp(solved)
     of_source = source_findings(whole) if source is None else source
-    links = (_supply(solved, of_source), *_runs(solved), *between, lit, _shutter(solved, lit.share))
+    links = tuple(_with_unreadable(x, load_id, problems) for x in (_supply(solved, of_source), *_runs(solved), *between, lit, _shutter(solved, lit.share)))
     made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=problems)
     return replace(made, headline=headline(made), sentence=_sentence(made, solved))
+
+
+def _with_unreadable(link: Link, load_id: str, problems: tuple[Problem, ...]) -> Link:
+    """The link with a finding for entries of its own that cannot be read; the lamp's has those of the whole load."""
+    at, elsewhere = link.place, tuple(f"loads/{load_id}/{k}/" for k in ("ballast", "head_cable"))
+    homes = {"lamp": (f"loads/{load_id}",), "supply": (at, "rules")}.get(link.kind, (at,))
+    mine = [p for p in problems if p.code != "key-unknown" and any(p.address == h or p.address.startswith(f"{h}/") for h in homes)
+            and not (link.kind == "lamp" and p.address.startswith(elsewhere))]
+    return replace(link, findings=(*link.findings, unknown("entries", "Can all entries be read?", at, *mine))) if mine else link
 
 
 def _blocked(solved: Solved, question: str, title: str, place: str) -> Finding:
