@@ -44,6 +44,8 @@ def lamp_side(load: Load) -> LampSide:
     cable = head_resistance(load)
     resistance, factor = cable[-1].result, arc_factor(load)
     made_up = need_choice(load.ballast, "makes_up", f"{at}/ballast") == "yes"
+    if made_up and load.ballast.kind.startswith("magnetic"):
+        raise refuse("cannot-make-up", "A magnetic ballast follows its supply: it cannot make up what the head cable takes", "Choose “not made up”", f"{at}/ballast/makes_up")
     point = cables.solve(arc=arc_of(load), resistance=resistance.value, source=source_of(load, wanted.value))
     if point.ceiling == "voltage" and point.current <= 0:
         raise refuse("arc-not-held", "The arc needs more voltage than the ballast can give", "Check arc voltage and the ballast's most voltage", f"{at}/ballast/most_voltage")
