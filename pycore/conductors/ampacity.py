@@ -1,15 +1,17 @@
 """What current a cable may carry the way it is laid, and how warm it gets below that."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import lru_cache
 
 from pycore.base.law import Var, law, work
-from pycore.base.result import Step, Term
+from pycore.base.result import Step, Term, term
 from pycore.base.source import Cite
 from pycore.conductors.rule_sets import SETS
 from pycore.conductors.rules import CableRules, Laying, laid, resting
-from pycore.rig.model import Run
+from pycore.rig.model import Laid, Run
 
+FREE = Laid(how="out", arrangement="bunched", singles="touching", listing="ordinary", grouped=term(1.0, "", "cables"), parallel=term(1.0, "", "sets"),
+            terminals=term(363.15, "°C", "connectors"))
 FACTORS = {"f_a": "the warm air", "f_g": "its neighbours", "f_c": "its loaded cores", "f_r": "the reel"}
 
 
@@ -67,8 +69,10 @@ def rating(laying: Laying, rules: CableRules) -> Rating:
 
 @lru_cache(maxsize=512)
 def current_rating(run: Run, *, american: bool, loaded: int = 2) -> Term:
-    """The current (A) that takes the conductors of a run to their temperature limit as the run is laid.
+    """The current (A) that takes the conductors of a run to their temperature limit as the run is laid; a bare `Run` lies in free air.
 
     Raises `Refused` where no table here covers the cable or its laying.
     """
+    if run.laid == Laid():
+        run = replace(run, laid=FREE)
     return rating(Laying(run, loaded), SETS["na" if american else "iec"]).thermal

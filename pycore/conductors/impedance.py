@@ -47,6 +47,18 @@ def loop_reactance(*, x: float, l: float, f: float, f_0: float) -> float:  # noq
     return 2 * x * l * f / f_0
 
 
+@law("R_n = R/n", "Equal sets in parallel", R_n=Var("resistance of all sets", "Ω"), R=Var("resistance of one set", "Ω", 0), n=Var("equal sets", "", 1), source=THEORY)
+def sets_resistance(*, R: float, n: float) -> float:
+    """Resistance in Ω of n equal sets."""
+    return R / n
+
+
+@law("X_n = X/n", "Equal sets in parallel", X_n=Var("reactance of all sets", "Ω"), X=Var("reactance of one set", "Ω", 0), n=Var("equal sets", "", 1), source=THEORY)
+def sets_reactance(*, X: float, n: float) -> float:
+    """Reactance in Ω of n equal sets far enough apart."""
+    return X / n
+
+
 def resistance_per_length(*, size: Term, temperature: Term) -> Step:
     """Resistance per length of copper of a listed size at a temperature.
 

@@ -8,6 +8,7 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Evidence, Origin, Step, Term, term
 from pycore.base.units import to_si
 from pycore.conductors import ampacity, impedance
+from pycore.findings import loading
 from pycore.findings.lamp_side import Draw
 from pycore.lamp import ballast as ballasts
 from pycore.powerflow import single_path
@@ -87,10 +88,11 @@ class Warming:
     air: float
     limit: float
     rating: float | None
+    sets: float
 
     def resistance(self, temperature: float) -> float:
         r = impedance.resistance_at(r_0=self.r_0, α=self.coefficient, θ=temperature, θ_0=self.reference)
-        return impedance.loop_resistance(r=r, l=self.length)
+        return impedance.loop_resistance(r=r, l=self.length) / self.sets
 
     def temperature(self, amps: float) -> float:
         """Where the conductor settles; the limit itself when no table rates the cable."""
@@ -112,9 +114,9 @@ def warming(rig: Rig, run: Run) -> Warming:
     x, x_frequency = impedance.reactance_per_length(run)
     length = need(run, "length", at).value
     reactance = impedance.loop_reactance(x=x.value, l=length, f=need(rig.supply, "frequency", "supply").value, f_0=x_frequency.value)
-    rating = _rating(rig, run)[0]
-    return Warming(tabled.value, coefficient.value, reference.value, length, reactance, need(run, "ambient", at).value, need(run, "insulation", at).value,
-                    rating.value if rating else None)
+    rating, sets = _rating(rig, run)[0], need(run.laid, "parallel", f"{at}/laid").value
+    return Warming(tabled.value, coefficient.value, reference.value, length, reactance / sets, need(run, "ambient", at).value, need(run, "insulation", at).value,
+                   rating.value if rating else None, sets)
 
 
 def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term, factor: Term) -> list[float]:
@@ -145,7 +147,7 @@ def voltages(supply: Supply, connection: str) -> tuple[Term, Term]:
 
 def _rating(rig: Rig, run: Run) -> tuple[Term | None, tuple[Problem, ...]]:
     try:
-        return ampacity.current_rating(run, american=american(rig)), ()
+        return ampacity.current_rating(run, american=american(rig), loaded=loading.loaded(rig, run.id)), ()
     except Refused as refused:
         return None, refused.problems
 
@@ -163,7 +165,11 @@ def cable_at(rig: Rig, run: Run, warmth: float) -> Cable:
     loop = work(impedance.loop_resistance, r=per_length.result, l=need(run, "length", at))
     x, reference = impedance.reactance_per_length(run)
     reactive = work(impedance.loop_reactance, x=x, l=need(run, "length", at), f=need(rig.supply, "frequency", "supply"), f_0=reference)
-    return Cable(run, rating, problems, loop.result, reactive.result, temperature, None, None, (per_length, loop, reactive))
+    sets = need(run.laid, "parallel", f"{at}/laid")
+    if sets.value <= 1:
+        return Cable(run, rating, problems, loop.result, reactive.result, temperature, None, None, (per_length, loop, reactive))
+    shared = work(impedance.sets_resistance, R=loop.result, n=sets), work(impedance.sets_reactance, X=reactive.result, n=sets)
+    return Cable(run, rating, problems, shared[0].result, shared[1].result, temperature, None, None, (per_length, loop, reactive, *shared))
 
 
 def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, ...]]:
