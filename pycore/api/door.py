@@ -1,8 +1,10 @@
 """The only door into the core: JSON text in, JSON text out. It never raises."""
 
+import inspect
 import json
 import traceback
-from typing import Any
+from types import UnionType
+from typing import Any, get_args, get_origin
 
 from pycore.api import wire
 from pycore.api.methods import METHODS
@@ -14,26 +16,45 @@ def handle(text: str) -> str:
     try:
         request = json.loads(text)
         method, params = request["method"], request.get("params") or {}
-    except (ValueError, TypeError, KeyError, AttributeError):
+    except (ValueError, TypeError, KeyError, AttributeError, RecursionError):
         return _failed("request-unreadable", "The request is not readable", 'Send {"method": ..., "params": {...}}')
     return answer(method, params)
 
 
 def answer(method: Any, params: Any) -> str:
     """Answer a method by name."""
-    if method not in METHODS or not isinstance(params, dict):
+    if not isinstance(method, str) or method not in METHODS:
         return _failed("method-unknown", f"There is no method {method}", "Ask for `describe`")
+    wrong = _misfit(METHODS[method].function, params)
+    if wrong:
+        return _failed("params-wrong", f"{method}: {wrong}", "Ask for `describe`")
     try:
         return _text({"ok": True, "result": METHODS[method].function(**params)})
     except Refused as refused:
         first = refused.problems[0]
         return _failed(first.code, first.message, first.way_out, [wire.problem(p) for p in refused.problems])
-    except TypeError as error:
-        if "argument" in str(error) and error.__traceback__ and error.__traceback__.tb_next is None:
-            return _failed("params-wrong", f"{method}: {error}", "Ask for `describe`")
-        return _fault()
+    except RecursionError:
+        return _failed("request-unreadable", "The request is nested too deeply", "Open the file that this tool saved")
     except Exception:
         return _fault()
+
+
+def _misfit(function: Any, params: Any) -> str:
+    """What is wrong with a method's parameters, "" when they fit."""
+    if not isinstance(params, dict):
+        return "the parameters must be a group of names and values"
+    try:
+        inspect.signature(function).bind(**params)
+    except TypeError as error:
+        return str(error)
+    return next((f"`{name}` is of the wrong kind" for name, value in params.items() if not _fits(value, function.__annotations__[name])), "")
+
+
+def _fits(value: Any, kind: Any) -> bool:
+    """Whether a JSON value is of an annotated kind, as far as its outermost layer shows."""
+    if isinstance(kind, UnionType):
+        return any(_fits(value, k) for k in get_args(kind))
+    return kind is Any or isinstance(value, get_origin(kind) or kind)
 
 
 def _fault() -> str:
@@ -47,4 +68,9 @@ def _failed(code: str, message: str, hint: str, problems: list[Any] | None = Non
 
 
 def _text(value: Any) -> str:
-    return json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    text = json.dumps(value, ensure_ascii=False, allow_nan=False, separators=(",", ":"))
+    try:
+        text.encode()
+    except UnicodeEncodeError:  # half a surrogate pair, which no file and no terminal can hold
+        return json.dumps(value, allow_nan=False, separators=(",", ":"))
+    return text

@@ -6,6 +6,7 @@ from typing import Any
 from pycore import __version__
 from pycore.api.method import METHODS, Json, method
 from pycore.api.wire import Wire, problem
+from pycore.base.problem import refuse
 from pycore.base.source import sources as all_sources
 from pycore.drills import play
 from pycore.findings.chain import Chain, chain_in, settled
@@ -66,7 +67,7 @@ def remove_lamp(rig: Json, load: str) -> Json:
         "rig_fields: [Field], version}")
 def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None) -> Json:
     """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain."""
-    document = edit.put(load_document(json.dumps(rig)), [(str(c["address"]), str(c["text"])) for c in changes or []])
+    document = edit.put(load_document(json.dumps(rig)), pairs(changes))
     reading = read(document)
     wire = Wire(show)
     whole = solve_rig(settled(reading))
@@ -82,6 +83,14 @@ def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: st
         "tree": [wire.node(n) for n in tree(whole, chains, source)], "lines": [wire.line_load(x) for x in line_loads(whole)], "source": [wire.finding(f) for f in source],
         "rig_fields": [wire.field(e) for e in form.rig_entries(document, reading.problems)],
     }
+
+
+def pairs(changes: list[Json] | None) -> list[tuple[str, str]]:
+    """Changes as (address, text). Raises `Refused` for one that has not both."""
+    try:
+        return [(str(c["address"]), str(c["text"])) for c in changes or []]
+    except (KeyError, TypeError):
+        raise refuse("params-wrong", "A change is an address and a text", "Ask for `describe`") from None
 
 
 def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:

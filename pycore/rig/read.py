@@ -6,6 +6,7 @@ of the rig, and kept in the document as the user wrote it.
 
 import json
 from dataclasses import dataclass
+from math import isfinite
 from typing import Any
 
 from pycore.base import units
@@ -34,10 +35,10 @@ class Reading:
 
 def load_document(text: str) -> dict[str, Any]:
     """The JSON object in `text`, migrated to the newest schema. Raises `Refused` for a file that is none of ours."""
-    if len(text.encode()) > LARGEST:
+    if len(text.encode(errors="surrogatepass")) > LARGEST:
         raise refuse("file-too-large", f"The file is larger than {LARGEST // 1024} KB", "A rig file is small; this is probably something else")
     try:
-        document = json.loads(text, parse_constant=_no_constant)
+        document = json.loads(text, parse_constant=_no_constant, parse_float=_finite)
     except (ValueError, RecursionError) as error:
         raise refuse("file-unreadable", f"The file is not readable as JSON: {error}", "Open the file that this tool saved") from None
     return newest(document)
@@ -45,6 +46,12 @@ def load_document(text: str) -> dict[str, Any]:
 
 def _no_constant(name: str) -> None:
     raise ValueError(f"{name} is not a number")
+
+
+def _finite(number: str) -> float:
+    if not isfinite(float(number)):
+        raise ValueError(f"{number} is not a number")
+    return float(number)
 
 
 def read(document: dict[str, Any]) -> Reading:
