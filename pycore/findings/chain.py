@@ -250,17 +250,18 @@ def _shutter(s: Solved, share: float) -> Link:
     at, title = f"shots/{s.shot.id}", "Does the camera see steady light?"
     rate, angle, time = s.shot.frame_rate, s.shot.shutter, s.shot.exposure_time
     window = as_entered(time) if time else as_entered(angle) if angle else ""
-    detail = f"{as_entered(rate) if rate else ''} · {window}".strip(" ·")
+    ramp = f" to {as_entered(s.shot.ramp_to)}" if s.shot.kind == "ramp" and s.shot.ramp_to else ""
+    detail = f"{as_entered(rate) + ramp if rate and s.shot.kind != 'still' else ''} · {window}".strip(" ·")
     if s.got is None:
         return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=(_blocked(s, "shot-steady", title, at),))
-    finding = finding_or_unknown("shot-steady", title, at, lambda: shutter.steady(s.rig, s.load, s.shot))
-    highest, _ = attempt(lambda: shutter.highest_clean_rate(s.load, s.shot))
+    finding = finding_or_unknown("shot-steady", title, at, lambda: shutter.steady(s.rig, s.load, s.shot, s.advise))
+    highest, _ = attempt(lambda: shutter.highest_clean_rate(s.rig, s.load, s.shot))
     if highest is not None:
         finding = replace(finding, steps=(*finding.steps, highest))
         detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, clean to about {_rounded(highest.result)}"
     findings = (finding,)
     if len(s.shot.lit_by) > 1:
-        findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot)),)
+        findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot, s.advise)),)
     return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=findings, figure=finding.demand,
                 caption="between frames" if finding.demand else "", share=share)
 

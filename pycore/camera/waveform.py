@@ -1,0 +1,234 @@
+"""Light over time: periodic, about a mean of 1, in two forms that a shutter window integrates in closed form.
+
+    Series    Fourier components: smooth light
+    Outline   straight lines between knots: light with dips, edges and pulses, and light that was recorded
+
+A window's average less the mean depends only on what the window has beyond whole periods, divided by its length.
+"""
+
+from bisect import bisect_right
+from cmath import exp, phase, pi
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from functools import lru_cache
+from itertools import accumulate
+from math import cos, gcd, sin, tau
+from typing import Protocol
+
+from pycore.base.formula import sinc
+
+NEARLY = 1e-9  # of a period: what floats lose in counting periods
+
+
+@dataclass(frozen=True, slots=True)
+class Extremes:
+    """The darkest and the brightest window, as shares of the mean light, and when (s) each opens."""
+
+    low: float
+    high: float
+    opens_low: float
+    opens_high: float
+
+    @property
+    def spread(self) -> float:
+        """Peak to peak."""
+        return self.high - self.low
+
+
+class Wave(Protocol):
+    """Periodic light about a mean of 1."""
+
+    @property
+    def frequency(self) -> float:
+        """Periods a second, Hz."""
+
+    def level(self, t: float) -> float:
+        """Light at the time t (s)."""
+
+    def average(self, t: float, T: float) -> float:
+        """Average over the window of T (s) that opens at t (s)."""
+
+    def extremes(self, T: float) -> Extremes:
+        """The darkest and the brightest of all windows of T (s); T = 0 for the light itself."""
+
+    def component(self, order: int) -> complex:
+        """Complex amplitude of cos(2π·order·frequency·t)."""
+
+
+def whole(x: float) -> float:
+    """x, or the whole number that it misses only by the rounding of floats."""
+    return float(round(x)) if abs(x - round(x)) < NEARLY * max(1.0, abs(x)) else x
+
+
+class Series:
+    """A sum of cosines: 1 + Σ |c|·cos(2π·k·f·t + arg c) for each order k with complex amplitude c."""
+
+    def __init__(self, frequency: float, amplitudes: Mapping[int, complex]):
+        kept = {k: complex(c) for k, c in amplitudes.items() if c}
+        common = gcd(*kept) or 1
+        self.frequency = frequency * common
+        self.amplitudes = {k // common: c for k, c in kept.items()}
+
+    def level(self, t: float) -> float:
+        """Light at t (s)."""
+        return 1 + sum((c * exp(2j * pi * k * self.frequency * t)).real for k, c in self.amplitudes.items())
+
+    def component(self, order: int) -> complex:
+        """Complex amplitude of an order."""
+        return self.amplitudes.get(order, 0j)
+
+    def average(self, t: float, T: float) -> float:
+        """Average over T (s) from t (s): each component shrinks by sinc(k·f·T)."""
+        middle = t + T / 2
+        return 1 + sum((c * exp(2j * pi * k * self.frequency * middle)).real for k, c in self._after(T).items())
+
+    def _after(self, T: float) -> dict[int, complex]:
+        """What a window of T leaves of each component."""
+        return {k: c * sinc(whole(k * self.frequency * T)) for k, c in self.amplitudes.items()}
+
+    def extremes(self, T: float) -> Extremes:
+        """Darkest and brightest window of T (s)."""
+        left = {k: c for k, c in self._after(T).items() if abs(c) > 1e-15}
+        if not left:
+            return Extremes(1.0, 1.0, 0.0, 0.0)
+        (dark, low), (bright, high) = _ends(left)
+        period = 1 / self.frequency
+        return Extremes(1 + low, 1 + high, (dark * period - T / 2) % period, (bright * period - T / 2) % period)
+
+    def shifted(self, turn: float) -> "Series":
+        """The same light, its fundamental ahead by `turn` (rad)."""
+        return Series(self.frequency, {k: c * exp(1j * k * turn) for k, c in self.amplitudes.items()})
+
+
+def _ends(amplitudes: dict[int, complex]) -> tuple[tuple[float, float], tuple[float, float]]:
+    """(phase in turns, value) of the least and of the greatest of Σ Re(c·e^(2πikφ))."""
+    if len(amplitudes) == 1:
+        (k, c), = amplitudes.items()
+        top = -phase(c) / tau / k
+        return ((top + 0.5 / k) % 1, -abs(c)), (top % 1, abs(c))
+    parts = [(k, c.real, -c.imag) for k, c in amplitudes.items()]
+    count = 12 * max(amplitudes)
+    values = [0.0] * count
+    for k, even, odd in parts:
+        values = [v + even * x + odd * y for v, (x, y) in zip(values, _turn(count, k), strict=True)]
+    high = max((_climb(parts, j / count, 1 / count) for j in _tops(values)), key=lambda top: top[1])
+    down = [(k, -even, -odd) for k, even, odd in parts]
+    low = max((_climb(down, j / count, 1 / count) for j in _tops([-v for v in values])), key=lambda top: top[1])
+    return (low[0], -low[1]), high
+
+
+def _tops(values: list[float]) -> list[int]:
+    """Where the samples peak near their greatest."""
+    enough = max(values) - 0.05 * (max(values) - min(values))
+    return [j for j, v in enumerate(values) if v >= enough and v >= values[j - 1] and v >= values[(j + 1) % len(values)]]
+
+
+def _climb(parts: list[tuple[int, float, float]], start: float, reach: float) -> tuple[float, float]:
+    """(phase, value) of the peak within `reach` of a phase, by Newton's method on the slope."""
+    at = start
+    for _ in range(5):
+        slope = curve = 0.0
+        for k, even, odd in parts:
+            x, y = cos(tau * k * at), sin(tau * k * at)
+            slope += k * (odd * x - even * y)
+            curve -= k * k * (even * x + odd * y)
+        if not curve < 0:
+            break
+        step = slope / curve / tau
+        at = min(max(at - step, start - reach), start + reach)
+        if abs(step) < 1e-9:
+            break
+    return at % 1, sum(even * cos(tau * k * at) + odd * sin(tau * k * at) for k, even, odd in parts)
+
+
+@lru_cache(maxsize=256)
+def _turn(count: int, order: int) -> tuple[tuple[float, float], ...]:
+    """Cosine and sine of an order all round, in `count` steps."""
+    return tuple((cos(tau * order * j / count), sin(tau * order * j / count)) for j in range(count))
+
+
+class Outline:
+    """Straight lines between knots (time in s, level), repeated every `period` (s); scaled to a mean of 1."""
+
+    def __init__(self, period: float, knots: Iterable[tuple[float, float]]):
+        placed = sorted(((t % period, level) for t, level in knots), key=lambda knot: knot[0])
+        first = placed[0][0]
+        times = [t - first for t, _ in placed] + [period]
+        levels = [level for _, level in placed] + [placed[0][1]]
+        steps = [b - a for a, b in zip(times, times[1:], strict=False)]
+        mean = sum(w * (a + b) / 2 for w, a, b in zip(steps, levels, levels[1:], strict=False)) / period
+        self.period, self.first, self.times = period, first, times
+        self.levels = [level / mean for level in levels]
+        self.slopes = [(b - a) / w if w else 0.0 for w, a, b in zip(steps, self.levels, self.levels[1:], strict=False)]
+        excess = (w * ((a + b) / 2 - 1) for w, a, b in zip(steps, self.levels, self.levels[1:], strict=False))
+        self.areas = list(accumulate(excess, initial=0.0))
+
+    @property
+    def frequency(self) -> float:
+        """Periods a second, Hz."""
+        return 1 / self.period
+
+    def level(self, t: float) -> float:
+        """Light at t (s)."""
+        return self._level((t - self.first) % self.period)
+
+    def _level(self, t: float) -> float:
+        """Light at t (s) after the first knot, within a period."""
+        i = bisect_right(self.times, t, 1, len(self.slopes)) - 1
+        return self.levels[i] + self.slopes[i] * (t - self.times[i])
+
+    def _area(self, t: float) -> float:
+        """Integral of light less mean from the first knot to t, within a period."""
+        i = bisect_right(self.times, t, 1, len(self.slopes)) - 1
+        past = t - self.times[i]
+        return self.areas[i] + past * (self.levels[i] - 1 + self.slopes[i] * past / 2)
+
+    def _beyond(self, T: float) -> float:
+        """What a window has beyond whole periods."""
+        count = whole(T / self.period)
+        return (count - int(count)) * self.period
+
+    def average(self, t: float, T: float) -> float:
+        """Average over T (s) from t (s), exact."""
+        start = (t - self.first) % self.period
+        end = (start + self._beyond(T)) % self.period
+        return 1 + (self._area(end) - self._area(start)) / T
+
+    def extremes(self, T: float) -> Extremes:
+        """Darkest and brightest window of T (s): they open or close at a knot, or where the light is alike at both ends."""
+        if T <= 0:
+            low, high = min(self.levels), max(self.levels)
+            return Extremes(low, high, *(self.first + self.times[self.levels.index(end)] for end in (low, high)))
+        beyond = self._beyond(T)
+        if not beyond:
+            return Extremes(1.0, 1.0, 0.0, 0.0)
+        openings = self._openings(beyond)
+        low_area, low_at = min(openings)
+        high_area, high_at = max(openings)
+        return Extremes(1 + low_area / T, 1 + high_area / T, (self.first + low_at) % self.period, (self.first + high_at) % self.period)
+
+    def _openings(self, beyond: float) -> list[tuple[float, float]]:
+        """(excess area, opening time) of every window that may be an extreme, along all openings in a period."""
+        period, level = self.period, self._level
+        knots = list(zip(self.times, self.levels, strict=True))[:-1]
+        opens = [(t, level((t + beyond) % period) - here) for t, here in knots]
+        opens += [((t - beyond) % period, here - level((t - beyond) % period)) for t, here in knots]
+        opens.sort()
+        start, slope = opens[0]
+        area = self._area((start + beyond) % period) - self._area(start)
+        found = [(area, start)]
+        for after, next_slope in opens[1:]:
+            step = after - start
+            if slope * next_slope < 0:
+                turn = step * slope / (slope - next_slope)
+                found.append((area + slope * turn / 2, start + turn))
+            area += step * (slope + next_slope) / 2
+            start, slope = after, next_slope
+            found.append((area, start))
+        return found
+
+    def component(self, order: int) -> complex:
+        """Complex amplitude of an order, from the slopes."""
+        w = tau * order / self.period
+        turned = [exp(-1j * w * (t + self.first)) for t in self.times]
+        return 2 / self.period / w**2 * sum(s * (b - a) for s, a, b in zip(self.slopes, turned, turned[1:], strict=False))
