@@ -28,14 +28,14 @@ def main(arguments: list[str] | None = None) -> int:
     given = parser.parse_args(arguments)
     if given.command == "check":
         return _check(given)
-    params = "" if given.command == "describe" else sys.stdin.read()
+    params = "" if given.command == "describe" else sys.stdin.buffer.read().decode(errors="surrogateescape")
     return _call("describe" if given.command == "describe" else given.method, params)
 
 
 def _call(method: str, params: str) -> int:
     try:
         answer = door.answer(method, json.loads(params) if params.strip() else {})
-    except ValueError as error:
+    except (ValueError, RecursionError) as error:
         print(f"The request is not readable as JSON: {error}", file=sys.stderr)
         return 2
     print(answer)
@@ -45,13 +45,21 @@ def _call(method: str, params: str) -> int:
 def _check(given: argparse.Namespace) -> int:
     try:
         text = sys.stdin.read() if given.rig == "-" else open(given.rig, encoding="utf-8").read()
-    except OSError as error:
-        print(f"{given.rig}: {error.strerror}", file=sys.stderr)
+    except (OSError, UnicodeDecodeError) as error:
+        print(f"{given.rig}: {getattr(error, 'strerror', '') or 'not a text file'}", file=sys.stderr)
         return 2
     opened = json.loads(door.answer("open_rig", {"text": text}))
     if not opened["ok"]:
         return _refused(opened["error"])
-    lamps = [given.lamp] if given.lamp else list(opened["result"]["rig"].get("loads", {})) or [""]
+    whole = json.loads(door.answer("check", {"rig": opened["result"]["rig"]}))
+    if not whole["ok"]:
+        return _refused(whole["error"])
+    lamps, shots = ([x["id"] for x in whole["result"][k]] for k in ("lamps", "shots"))
+    for kind, wanted, there in (("lamp", given.lamp, lamps), ("shot", given.shot, shots)):
+        if wanted and wanted not in there:
+            print(f"The rig has no {kind} {wanted}; it has: {', '.join(there) or 'none'}", file=sys.stderr)
+            return 2
+    lamps = [given.lamp] if given.lamp else lamps or [""]
     answers = [json.loads(door.answer("check", {"rig": opened["result"]["rig"], "load": i, "shot": given.shot})) for i in lamps]
     if given.json:
         print(json.dumps([a.get("result") or a["error"] for a in answers], ensure_ascii=False, indent=2))
