@@ -56,7 +56,7 @@ def new_rig(name: str = "") -> Document:
 
 def add_lamp(document: Document | None, *, lamp: str, ballast: str, supply: str = "") -> tuple[Document, str]:
     """The rig with one more lamp on a run of its own, and the lamp's id. Raises `Refused` for what the kit does not have."""
-    rig = deepcopy(document) if document else new_rig()
+    rig = _sound(document) if document else new_rig()
     found_lamp = next((x for x in lamps() if x["id"] == lamp), None)
     if found_lamp is None or ballast not in [b["id"] for b in found_lamp["ballasts"]]:
         raise refuse("not-in-kit", f"The kit has no {lamp} with ballast {ballast}", "Choose one of the kit's")
@@ -66,13 +66,23 @@ def add_lamp(document: Document | None, *, lamp: str, ballast: str, supply: str 
             raise refuse("not-in-kit", f"The kit has no supply {supply}", "Choose one of the kit's")
         rig["supply"] = {**found["entries"]}
         rig["rules"] = "na" if found["entries"]["frequency"] == "60 Hz" else "iec"
-    run, load = free_id(rig.setdefault("runs", {}), "K"), free_id(rig.setdefault("loads", {}), "A")
+    taken = [i for g in ("runs", "boxes", "loads") for i in rig.setdefault(g, {})]
+    run, load = free_id(taken, "K"), free_id(taken, "A")
     rig["runs"][run] = {"fed_by": "supply"}
     family, _, watts = lamp.partition("-")
     parts = {"arc": {"ballast": {"kind": ballast}, "head_cable": {}}, "led": {"ballast": {}}, "tungsten": {}}[family]
     rig["loads"][load] = {"name": found_lamp["label"].replace("\u00a0", " "), "kind": KIND_OF[family], "fed_by": run, "connection": _connection(rig),
                           "lamp": {"rated_power": f"{watts} W"}, **parts}
     return rig, load
+
+
+def _sound(document: Document) -> Document:
+    """A copy of a document whose parts are where they belong. Raises `Refused` otherwise."""
+    groups = [document.get(g, {}) for g in ("runs", "boxes", "loads")]
+    whole = all(isinstance(g, dict) for g in (document.get("supply", {}), *groups))
+    if not whole or not all(isinstance(part, dict) for g in groups for part in g.values()):
+        raise refuse("not-a-rig", "Parts of this rig are not where they belong", "Open the rig, and correct what is listed there first")
+    return deepcopy(document)
 
 
 def _connection(rig: Document) -> str:
@@ -85,7 +95,7 @@ def _connection(rig: Document) -> str:
 
 def remove_lamp(document: Document, load: str) -> Document:
     """The rig without a lamp and without the runs that fed only it."""
-    rig = deepcopy(document)
+    rig = _sound(document)
     gone = rig.get("loads", {}).pop(load, None)
     at = (gone or {}).get("fed_by", "")
     while at in rig.get("runs", {}) and not any(p.get("fed_by") == at for g in ("runs", "boxes", "loads") for p in rig.get(g, {}).values()):

@@ -64,7 +64,7 @@ def read(document: dict[str, Any]) -> Reading:
     for group, kind in GROUPS.items():
         parts[group] = _group(kind, document.get(group, {}), group, problems)
     rules = document.get("rules", "iec")
-    if rules not in RULES:
+    if not isinstance(rules, str) or rules not in RULES:
         problems.append(Problem("choice-unknown", f"“{rules}” is not a rule set", f"Choose {' or '.join(RULES)}", "rules"))
         rules = "iec"
     rig = Rig(name=_name(document.get("name", ""), "name", problems), rules=rules, **parts)
@@ -128,7 +128,7 @@ def _entry(spec: Spec, given: Any, address: str, problems: list[Problem]) -> Any
 
 
 def _choice(spec: Spec, given: Any) -> str:
-    if given not in dict(spec.options):
+    if not isinstance(given, str) or given not in dict(spec.options):
         raise refuse("choice-unknown", f"“{given}” is not a choice for {spec.label.lower()}", "Choose " + " or ".join(dict(spec.options)))
     return str(given)
 
