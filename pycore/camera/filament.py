@@ -10,6 +10,8 @@ THEORY = Cite("filament-lag")
 _TEMPERATURE = Var("filament temperature", "K", 300, 3700)
 _RADIATED = Var("power radiated by its surface", "W/m²", 0)
 _THICK = Var("thickness of the wire", "mm", 0)
+_ONE = Var("one millimetre", "mm", 1, 1)
+_AGAINST = Var("heat against surface of a wire 1 mm thick", "", 0)
 
 
 @law("M = ε*σ*T**4", "Power that the wire radiates", M=_RADIATED, ε=Var("emissivity of tungsten", "", 0, 1), σ=Var("Stefan-Boltzmann constant", "W/m²/K⁴", 0),
@@ -19,10 +21,17 @@ def radiated(*, ε: float, σ: float, T: float) -> float:
     return ε * σ * T**4
 
 
-@law("d = (4*ρ*I**2/(π**2*M))**(1/3)", "Thickness of the wire", d=_THICK, ρ=Var("resistivity of hot tungsten", "Ω·m", 0), I=Var("current", "A", 0), M=_RADIATED, source=THEORY)
-def thickness(*, ρ: float, I: float, M: float) -> float:  # noqa: E741
-    """Diameter in m of a wire that I (A) heats until its surface radiates M (W/m²)."""
-    return float((4 * ρ * I**2 / (pi**2 * M)) ** (1 / 3))
+@law("x = 4*ρ*I**2/(π**2*M*d_1**3)", "Heat against surface of a wire", x=_AGAINST, ρ=Var("resistivity of hot tungsten", "Ω·m", 0),
+     I=Var("current", "A", 0), M=Var("power radiated by its surface", "W/m²", 1e-3), d_1=_ONE, source=THEORY)
+def heat_against_surface(*, ρ: float, I: float, M: float, d_1: float) -> float:  # noqa: E741
+    """How much more I (A) heats a wire 1 mm thick than its surface radiates at M (W/m²)."""
+    return 4 * ρ * I**2 / (pi**2 * M * d_1**3)
+
+
+@law("d = d_1*x**(1/3)", "Thickness of the wire", d=_THICK, d_1=_ONE, x=_AGAINST, source=THEORY)
+def thickness(*, d_1: float, x: float) -> float:
+    """Diameter in m of the wire that radiates just what heats it: heat falls with its square, surface grows with it."""
+    return float(d_1 * x ** (1 / 3))
 
 
 @law("τ_f = γ*c*d*T/(16*M)", "Thermal time of the filament", τ_f=Var("thermal time", "ms"), γ=Var("density of tungsten", "kg/m³", 0), c=Var("heat capacity of hot tungsten", "J/kg/K", 0),

@@ -133,11 +133,12 @@ def _lag(load: Load, f: Term, T: Term) -> tuple[Term, tuple[Step, ...]]:
 
     current = term(power.value / volts.value, "A", "rated current", rests_on=(power, volts))
     radiated = work(filament.radiated, ε=hot("emissivity", "", "emissivity of tungsten"), σ=STEFAN_BOLTZMANN, T=T)
-    thick = work(filament.thickness, ρ=hot("resistivity", "Ω·m", "resistivity of hot tungsten"), I=current, M=radiated.result)
+    heat = work(filament.heat_against_surface, ρ=hot("resistivity", "Ω·m", "resistivity of hot tungsten"), I=current, M=radiated.result, d_1=1e-3)
+    thick = work(filament.thickness, d_1=1e-3, x=heat.result)
     lag = work(filament.thermal_time, γ=hot("density", "kg/m³", "density of tungsten"), c=hot("heat", "J/kg/K", "heat capacity of hot tungsten"),
                d=thick.result, T=T, M=radiated.result)
     ripple = work(filament.ripple, n=hot("light_exponent", "", "light for temperature"), q=1.0, f=f, τ_f=lag.result)
-    return lag.result, (radiated, thick, lag, ripple)
+    return lag.result, (radiated, heat, thick, lag, ripple)
 
 
 def _led(rig: Rig, load: Load) -> LampLight:
