@@ -6,7 +6,7 @@ so the supply gives most at first, at a low power factor.
 """
 
 from dataclasses import dataclass
-from math import exp, hypot, sqrt
+from math import exp, hypot, log, sqrt
 
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
@@ -66,8 +66,8 @@ class RunUp:
     """How one lamp comes up. `kind`: "electronic", "magnetic" or "none" (at once: tungsten, LED).
 
     `power` (W) and `reactive` (var) are what it draws running at its nominal voltage; `uncorrected` (var) what a magnetic
-    ballast draws without its capacitor, the same as `reactive` where there is none. `dim` is the share of power that it is
-    set to; it runs up at full power all the same, and dims when warm.
+    ballast draws without its capacitor, the same as `reactive` where there is none. `kick` above 1: a supply current that was
+    metered while it warms up, as a share of running.
     """
 
     kind: str
@@ -78,6 +78,7 @@ class RunUp:
     start_current: float = 1.15
     full_light: float = 180.0  # s
     exponent: float = 1.32
+    kick: float = 1.0
 
     @property
     def settles(self) -> float:
@@ -88,11 +89,20 @@ class RunUp:
         """Draw at t seconds after the strike."""
         if self.kind == "none" or t >= self.full_light:
             return Draw(power=self.power, reactive=self.reactive, light=1.0)
-        u = arc_rise(u_0=self.arc_start, t=t, T=self.full_light)
+        u = arc_rise(u_0=self.arc_start, t=t, T=self._arc_time)
         if self.kind == "electronic":
             p = held_current_power(k=self.start_current, u=u)
-            return Draw(power=p * self.power, reactive=p * self.reactive, light=p**self.exponent)
+            drawn = self.kick if self.kick > 1 else p
+            return Draw(power=drawn * self.power, reactive=drawn * self.reactive, light=p**self.exponent)
         return self._through_choke(u)
+
+    @property
+    def _arc_time(self) -> float:
+        """Time (s) of the arc voltage's rise: at full light an electronic ballast needs only 1/k of the running voltage."""
+        if self.kind != "electronic" or self.start_current <= 1:
+            return self.full_light
+        share = max(0.0, 1 / self.start_current - self.arc_start) / (1 - self.arc_start)
+        return -STEEP * self.full_light / log(1 - share * (1 - exp(-STEEP))) if share > 0 else self.full_light
 
     def _through_choke(self, u: float) -> Draw:
         """The choke's current sets what the supply gives; a capacitor takes the same vars off all the while."""
@@ -101,6 +111,11 @@ class RunUp:
         apparent = i * hypot(self.power, self.uncorrected)
         lagging = sqrt(max(0.0, apparent**2 - p**2))
         return Draw(power=p, reactive=lagging - (self.uncorrected - self.reactive), light=(i * u) ** self.exponent)
+
+    def most(self, t: float, window: float) -> Draw:
+        """The most that it draws from t to t + window (s), in W and in var; both only rise or only fall."""
+        a, b = self.at(t), self.at(t + window)
+        return Draw(power=max(a.power, b.power), reactive=max(a.reactive, b.reactive), light=min(a.light, b.light))
 
     def time_to(self, light: float) -> float:
         """First time (s) from which the light stays at least this share, halved in."""

@@ -20,23 +20,31 @@ State = tuple[tuple[str, int], ...]  # (lamp, age in slots), in the order of the
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Starter:
-    """A lamp to be struck. `settles` and `full`: slots until nothing changes, and until full light. Lamps that are `alike` may change places."""
+    """A lamp to be struck. Lamps that are `alike` may change places.
+
+    `settles` and `full`: slots until nothing changes, at least 1 since age 0 is the strike itself, and until full light.
+    """
 
     id: str
     settles: int
     full: int
     alike: str = ""
 
+    def __post_init__(self) -> None:
+        if self.settles < 1:
+            raise ValueError("a lamp settles after its strike, not in it")
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """What a state uses of one limit. `share` above 1 breaks it."""
+    """What a state uses of one limit. `share` above 1 breaks it. `own`: it depends on the striking lamp alone, whatever else burns."""
 
     limit: str
     place: str
     demand: float
     allowed: float
     share: float
+    own: bool = False
 
     @property
     def broken(self) -> bool:
@@ -89,10 +97,9 @@ def keeps(plan: Mapping[str, int], starters: Sequence[Starter], judge: Judge) ->
 def shortest(starters: Sequence[Starter], judge: Judge, budget: int = 4000) -> Outcome:
     """The shortest plan that breaks no limit, judging at most `budget` states."""
     search = _Search(sorted(starters, key=lambda s: (-s.full, -s.settles, s.id)), judge, budget)
-    all_on = tuple((s.id, s.settles) for s in search.starters)
-    broken = search.broken(all_on)
-    if broken:
-        return Outcome(plan=None, proven=True, blocked=broken, states=search.judged)
+    certain = search.broken(tuple((s.id, s.settles) for s in search.starters)) or search.broken_by_itself()
+    if certain:
+        return Outcome(plan=None, proven=True, blocked=certain, states=search.judged)
     search.extend({}, 0)
     proven = search.judged < budget
     return Outcome(plan=search.best, proven=proven, blocked=() if search.best else search.blocked, states=search.judged)
@@ -115,6 +122,14 @@ class _Search:
             self.judged += 1
             self.known[at] = tuple(u for u in self.judge(at) if u.broken)
         return self.known[at]
+
+    def broken_by_itself(self) -> tuple[Use, ...]:
+        """The limits that the strike of some lamp breaks whatever else burns."""
+        for s in self._next({}):
+            own = tuple(u for u in self.broken(((s.id, 0),)) if u.own)
+            if own:
+                return own
+        return ()
 
     def extend(self, plan: Plan, slot: int) -> None:
         """Strike one more lamp, from `slot` on; `plan` holds until then."""

@@ -1,5 +1,6 @@
 """The strike plan against brute force: every order and every gap tried, on small rigs with invented supplies."""
 
+from dataclasses import replace
 from itertools import product
 
 import pytest
@@ -22,7 +23,7 @@ class Supply:
                 Use(limit="peak", place="supply", demand=surge, allowed=self.peak, share=surge / self.peak))
 
     def starters(self):
-        return [Starter(id=i, settles=len(p) - 1, full=len(p) - 1, alike=f"{p}/{self.surges[i]}") for i, p in self.profiles.items()]
+        return [Starter(id=i, settles=max(1, len(p) - 1), full=len(p) - 1, alike=f"{p}/{self.surges[i]}") for i, p in self.profiles.items()]
 
 
 def brute(starters, judge):
@@ -101,6 +102,23 @@ def test_a_search_cut_short_says_so():
     supply = Supply({f"A{k}": [6, 5, 4 + k / 10] for k in range(6)}, {f"A{k}": 0 for k in range(6)}, 28, 28)
 
     assert not shortest(supply.starters(), supply, budget=5).proven
+
+
+def test_a_strike_that_breaks_a_limit_by_itself_is_seen_at_once():
+    """What depends on the striking lamp alone needs no search."""
+    supply = Supply({f"A{k}": [5, 4, 3] for k in range(6)}, {f"A{k}": 20 for k in range(6)}, 99, 22)
+    found = shortest(supply.starters(), lambda now: [replace(u, own=u.limit == "peak") for u in supply(now)])
+
+    assert found.plan is None and found.proven and found.states == 2
+
+
+def test_the_strike_itself_is_no_settled_state():
+    """A lamp that draws the same from the start still strikes only once."""
+    with pytest.raises(ValueError, match="settles"):
+        Starter(id="A1", settles=0, full=0)
+    supply = Supply({"A1": [4], "A2": [4]}, {"A1": 3, "A2": 3}, 9, 11)
+
+    assert shortest(supply.starters(), supply).plan == {"A1": 0, "A2": 1}
 
 
 def test_a_limit_that_is_no_number_is_broken():

@@ -1,0 +1,126 @@
+"""What the supply bears while lamps strike: a solver for the lamps that are on, and the limits that its answer is held against.
+
+The solver is a function from what each burning lamp draws to what then flows and stands; any power flow will do. The one
+here takes the whole rig's network, conductors as warm as they get with everything on.
+"""
+
+from collections.abc import Callable, Sequence
+from dataclasses import dataclass, field, replace
+from math import hypot, inf, sqrt
+
+from pycore.base.problem import Refused
+from pycore.findings.strike_draws import Striking
+from pycore.findings.supply_side import warming
+from pycore.findings.whole_rig import count, network_of, solve_rig
+from pycore.powerflow import fundamental
+from pycore.powerflow.network import Network
+from pycore.rig import graph
+from pycore.rig.model import Rig
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Active:
+    """A lamp that is on, with what it draws at its nominal voltage: W and var of the fundamental."""
+
+    load: str
+    power: float
+    reactive: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Borne:
+    """What then flows and stands. Currents are rms in A with harmonics at their worst; `out` are lamps that drop out."""
+
+    solved: bool
+    out: dict[str, tuple[float, float]] = field(default_factory=dict)  # lamp: the voltage it had, and its limit
+    currents: dict[tuple[str, str], float] = field(default_factory=dict)  # (place, line); the place "supply" is the outlet
+    voltages: dict[str, float] = field(default_factory=dict)  # at each lamp
+    outlet: dict[str, float] = field(default_factory=dict)  # line to neutral at the outlet
+    supplied: dict[str, complex] = field(default_factory=dict)  # P + jQ by line
+
+    @property
+    def total(self) -> complex:
+        """P + jQ of all lines, W and var."""
+        return sum(self.supplied.values(), 0j)
+
+
+Solve = Callable[[Sequence[Active]], Borne]
+
+
+def network_solver(rig: Rig, lamps: dict[str, Striking]) -> Solve:
+    """A solver over the rig's network. Raises `Refused` where the rig is none."""
+    network = _warm_network(rig)
+    loads = {x.id: x for x in network.loads}
+    below = {i: {graph.SUPPLY, *(r.id for r in graph.path(rig, i))} for i in lamps}
+
+    known: dict[tuple[Active, ...], Borne] = {}
+
+    def solve(on: Sequence[Active]) -> Borne:
+        key = tuple(on)
+        if key not in known:
+            known[key] = afresh(key)
+        return known[key]
+
+    def afresh(on: Sequence[Active]) -> Borne:
+        present = replace(network, loads=tuple(replace(loads[a.load], power=a.power, reactive=a.reactive) for a in on))
+        flow = fundamental.solve(present)
+        if not flow.solved:
+            return Borne(solved=False)
+        lines = [c for c in flow.tree.conductors[0] if c.startswith("L")]
+        places = {graph.SUPPLY: "", **{b.id: b.id for b in present.branches}}
+        currents: dict[tuple[str, str], float] = {}
+        for place, branch in places.items():
+            for line, i in flow.currents(branch).items():
+                if line.startswith("L"):
+                    harmonic = sum(abs(flow.loads[a.load].current) * lamps[a.load].distortion for a in on if place in below[a.load] and line in lamps[a.load].lines)
+                    currents[place, line] = hypot(abs(i), harmonic)
+        return Borne(solved=True, out={d.load: (d.voltage, d.limit) for d in flow.dropped}, currents=currents,
+                     voltages={a.load: abs(flow.loads[a.load].voltage) for a in on}, outlet={c: abs(flow.voltage(graph.SUPPLY, c)) for c in lines}, supplied=flow.supplied())
+
+    return solve
+
+
+def _warm_network(rig: Rig) -> Network:
+    """The rig's network with conductors as warm as they get; cold ones where the whole rig has no steady state."""
+    whole = solve_rig(rig)
+    if whole.solved:
+        return whole.flow.network
+    if whole.operation is None:
+        raise Refused(*whole.problems)
+    counted, _ = count(rig)
+    fed = {r.id for i in rig.loads for r in graph.path(rig, i)}
+    return network_of(rig, counted, {i: warming(rig, run) for i, run in rig.runs.items() if i in fed})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Breaker:
+    """A device on the way: `holds` (A, rms) is what it surely bears at once, `carries` (A) what it surely never opens on, `long` what it may carry for hours."""
+
+    place: str
+    holds: float
+    carries: float
+    long: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Set:
+    """A generator or inverter: VA and W that it may give here, A per line, and what it may dip."""
+
+    apparent: float
+    active: float
+    line: float
+    lines: int
+    transient: float = 0.0
+    engine: float = 0.0  # share of frequency lost at a full step
+    voltage_dip: float = inf
+    frequency_dip: float = inf
+    steps: bool = True  # whether dips are to be judged
+
+
+def dip(machine: Set, step: complex, lines: int) -> float:
+    """Share of voltage lost on the lines that take a step of P + jQ (VA), before the regulator acts."""
+    size = abs(step)
+    if size == 0:
+        return 0.0
+    x, s, q = machine.transient, size / (machine.apparent * lines / machine.lines), max(0.0, step.imag) / size
+    return 1 - 1 / sqrt(1 + 2 * x * s * q + (x * s) ** 2)
