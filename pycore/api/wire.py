@@ -15,12 +15,18 @@ from pycore.findings.rig_tree import LineLoad, Node
 from pycore.rig.form import Entry, origin_of
 
 Json = dict[str, Any]
+Line = tuple[str, str, tuple[float, ...]]  # law, result and values: what makes a line of working the same
 
 
 class Wire:
-    """Turns answers into JSON values, in the units that the user prefers: {"length": "ft"}."""
+    """Turns answers into JSON values, in the units that the user prefers: {"length": "ft"}.
 
-    def __init__(self, show: Mapping[str, str] | None = None):
+    With `compact`, lines of working are listed once in `workings` and findings hold their numbers: many share them.
+    """
+
+    def __init__(self, show: Mapping[str, str] | None = None, compact: bool = False):
+        self.workings: list[Json] = []
+        self._numbers: dict[Line, int] | None = {} if compact else None
         feet = (show or {}).get("length") == "ft"
         self.swap = {"m": "ft", "Ω/km": "Ω/kft"} if feet else {}
 
@@ -49,6 +55,19 @@ class Wire:
                 "numbers_mathml": formula.mathml(s.formula, numbers, self.figure(s.result.quantity)),
                 "terms": [self.term(t) for t in s.terms], "result": self.term(s.result), "cite": cite(s.cite)}
 
+    def steps(self, steps: tuple[Step, ...]) -> list[Json] | list[int]:
+        """Lines of working in order, each once, or their numbers."""
+        kept: dict[Line, Step] = {}
+        for s in steps:
+            kept.setdefault((s.law, s.result.name, tuple(t.value for t in s.terms)), s)
+        if self._numbers is None:
+            return [self.step(s) for s in kept.values()]
+        for line, s in kept.items():
+            if line not in self._numbers:
+                self._numbers[line] = len(self.workings)
+                self.workings.append(self.step(s))
+        return [self._numbers[line] for line in kept]
+
     def evidence(self, e: Evidence | None) -> Json | None:
         """What a solver shows."""
         if e is None:
@@ -60,7 +79,7 @@ class Wire:
         """A finding, whole."""
         return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": f.says, "note": f.note,
                 "demand": self.term(f.demand), "limit": {"relation": f.limit.relation, "term": self.term(f.limit.term)} if f.limit else None,
-                "margin": self.quantity(f.margin) if f.margin else None, "steps": [self.step(s) for s in _once(f.steps)], "evidence": self.evidence(f.evidence),
+                "margin": self.quantity(f.margin) if f.margin else None, "steps": self.steps(f.steps), "evidence": self.evidence(f.evidence),
                 "assumptions": self.assumptions(f.assumptions),
                 "cautions": list(f.cautions), "remedies": [remedy(r) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
 
@@ -100,14 +119,6 @@ class Wire:
         return {"address": e.address, "label": e.label, "kind": e.kind, "text": e.text, "typical": typical, "unit": e.unit, "units": list(e.units),
                 "options": [{"value": v, "label": words} for v, words in e.options], "hint": e.hint,
                 "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more}
-
-
-def _once(steps: tuple[Step, ...]) -> list[Step]:
-    """Each line of working once, in order: a shared line is not repeated."""
-    kept: dict[tuple[str, str, tuple[float, ...]], Step] = {}
-    for s in steps:
-        kept.setdefault((s.law, s.result.name, tuple(t.value for t in s.terms)), s)
-    return list(kept.values())
 
 
 def bar(link: Link) -> Json | None:
