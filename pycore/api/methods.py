@@ -107,7 +107,7 @@ def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
             "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),
             "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}")}
-    return made | {i: entries(r, f"runs/{i}", without=("fed_by",)) for i, r in rig.runs.items()}
+    return made | {link.id: entries(rig.runs[link.id], f"runs/{link.id}", without=("fed_by",)) for link in of.links if link.kind == "run"}
 
 
 @method("{}", "[{id, title, teaches, minutes, level}]")
