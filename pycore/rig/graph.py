@@ -62,7 +62,7 @@ def problems(rig: Rig) -> list[Problem]:
     for group in ("runs", "boxes", "loads"):
         for i in getattr(rig, group):
             if i in homes or i == SUPPLY:
-                found.append(Problem("id-twice", f"{i} is used twice", "Give each part a name of its own", f"{group}/{i}"))
+                found += [Problem("id-twice", f"{i} is used twice", "Give each part a name of its own", a) for a in dict.fromkeys((homes.get(i, f"{group}/{i}"), f"{group}/{i}"))]
             homes.setdefault(i, f"{group}/{i}")
     found += [Problem("lamp-missing", f"{i} lights this shot, but is not in the rig", "Choose one of the rig's lamps", f"shots/{s.id}/lit_by/{i}")
               for s in rig.shots.values() for i in s.lit_by if i not in rig.loads]
