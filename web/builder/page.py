@@ -8,7 +8,9 @@ from policy import policy
 from toolchain import WEB
 
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-NOT_THE_PAGES_OWN = {"app/core/worker.js", "app/core/boot.js"}
+# The calculator's start and what it imports: its worker is under way while the rest of the page is still being fetched.
+START = ("app/core/client.js", "app/core/error.js", "app/core/trusted_url.js", "vendor/signals-core.js")
+IN_THE_WORKER = ("app/core/worker.js", "app/core/boot.js")
 
 
 def copy_parts(site: Path, core: Path) -> None:
@@ -34,10 +36,13 @@ def copy_fonts(site: Path) -> None:
 
 
 def write_page(site: Path) -> None:
-    """Write index.html with the policy and, for the browser to fetch early, the list of modules."""
+    """Write index.html with the policy; the calculator's start comes first of all modules, the others are fetched early."""
     page = (WEB / "index.html").read_text("utf-8")
     modules = [path.relative_to(site).as_posix() for path in sorted([*(site / "app").rglob("*.js"), *(site / "vendor").rglob("*.js")])]
-    early = [name for name in modules if name not in page and name not in NOT_THE_PAGES_OWN]
-    preload = "\n".join(f'    <link rel="modulepreload" href="{name}">' for name in early)
+    later = [name for name in modules if name not in page and name not in (*START, *IN_THE_WORKER)]
+    lines = [
+        f'<script type="module" async src="{START[0]}"></script>',
+        *(f'<link rel="modulepreload" href="{name}">' for name in [*START[1:], *later]),
+    ]
     meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(in_page=True)}">'
-    write(site / "index.html", page.replace("<!-- policy -->", meta).replace("    <!-- modules -->", preload))
+    write(site / "index.html", page.replace("<!-- policy -->", meta).replace("<!-- modules -->", "\n    ".join(lines)))

@@ -1,7 +1,7 @@
 // The page's side of the calculator: `call` asks, `state` says how it is. One question is under way at a time, so that
 // a newer question of the same kind can take the place of one that still waits.
 
-import { signal } from "@preact/signals";
+import { signal } from "@preact/signals-core";
 import { CoreError } from "./error.js";
 import { WORKER } from "./trusted_url.js";
 
@@ -29,7 +29,7 @@ const SLOW_START = 20_000;
 const SILENT_START = 60_000; // without any sign of life; a download gives signs
 const SILENT_CALL = 60_000;
 
-/** @type {import("@preact/signals").Signal<State>} */
+/** @type {import("@preact/signals-core").Signal<State>} */
 export const state = signal(/** @type {State} */ ({ status: "starting", words: "Starting the calculator", ms: 0, detail: "" }));
 
 /** When each stage of the start began, in ms, as the worker saw it. @type {{[stage: string]: number}} */
@@ -89,7 +89,7 @@ function settle(text) {
   asked = undefined;
   crashes = 0;
   watch(0);
-  performance.mark("core-answer");
+  performance.mark("core-answer", { detail: question.method });
   if (answer.ok) question.resolve(answer.result);
   else question.reject(new CoreError(answer.error));
   next();
