@@ -17,9 +17,10 @@ from statistics import median
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT / "web"), str(ROOT / "e2e")]
 
-from build import build  # noqa: E402
 from conftest import PHONE, QUIET, Server  # noqa: E402
 from playwright.sync_api import BrowserContext, Page, sync_playwright  # noqa: E402
+
+from build import build  # noqa: E402
 from toolchain import WEB, chromium  # noqa: E402
 
 ROUNDS, WARM_UPS = 5, 2

@@ -13,6 +13,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
+
 from build import build
 from toolchain import WEB, chromium
 

@@ -5,6 +5,7 @@ import re
 from urllib.request import urlopen
 
 import pytest
+
 from policy import HEADERS, policy
 
 MAX_BYTES, MAX_REQUESTS = 15_000_000, 30  # own ceilings: many requests and many bytes make an install fail on phones

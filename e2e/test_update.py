@@ -4,6 +4,7 @@ import shutil
 from pathlib import Path
 
 import pytest
+
 from builder import offline
 
 pytestmark = pytest.mark.browser_context_args(service_workers="allow")
