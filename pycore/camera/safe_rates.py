@@ -27,5 +27,9 @@ def safe_rates(*, f_L: float, slowest: float = 1.0) -> list[float]:
 
 def safe_angles(*, f_c: float, f_L: float) -> list[float]:
     """All angles up to a full turn, in rad, narrowest first."""
-    most = int(f_L / f_c * (1 + 1e-12) + 1e-9)
-    return [safe_angle(f_c=f_c, n=n, f_L=f_L) for n in range(1, most + 1)]
+    return [safe_angle(f_c=f_c, n=n, f_L=f_L) for n in range(1, most_pulses(f_c=f_c, f_L=f_L) + 1)]
+
+
+def most_pulses(*, f_c: float, f_L: float) -> int:
+    """Whole light pulses that fit into one frame."""
+    return int(f_L / f_c * (1 + 1e-12) + 1e-9)

@@ -117,12 +117,11 @@ def nearest_angle(s: Scene, rate: Term | None) -> tuple[Step, ...]:
     pulses = next(iter(s.lights.values())).pulses if len(s.mix.groups) == 1 else None
     if rate is None or pulses is None:
         return ()
-    angles = safe_rates.safe_angles(f_c=rate.value, f_L=pulses.value)
-    if not angles:
+    most = safe_rates.most_pulses(f_c=rate.value, f_L=pulses.value)
+    if most < 1:
         return ()
-    present = 2 * pi * rate.value * s.seen.T
-    nearest = min(angles, key=lambda a: abs(a - present))
-    return (work(safe_rates.safe_angle, f_c=rate, n=float(angles.index(nearest) + 1), f_L=pulses),)
+    nearest = min(most, max(1, round(pulses.value * s.seen.T)))
+    return (work(safe_rates.safe_angle, f_c=rate, n=float(nearest), f_L=pulses),)
 
 
 def highest_clean_rate(rig: Rig, load: Load, shot: Shot) -> Step | None:
