@@ -40,7 +40,7 @@ def takes(load: Load, side: LampSide, got: Delivered, feed: Feed | None = None) 
         more = f", {extra.result.quantity} of its current" if extra else ""
         return Finding(**common, verdict=Verdict.CLEAR, says=f"{got.loss.quantity}, made up by the ballast: the lamp keeps its power and the supply gives more{more}")
     if side.limited:
-        return Finding(**common, verdict=Verdict.TIGHT, limit=Limit("<=", limit), note="Ceiling reached",
+        return Finding(**common, verdict=Verdict.TIGHT if share.result.value <= limit.value else Verdict.STOP, limit=Limit("<=", limit), note="Ceiling reached",
                        says=f"{got.loss.quantity}: the ballast is at {CEILING[side.ceiling]}, so the lamp gets less", remedies=(Remedy("Shorter or thicker head cable"),))
     verdict = Verdict.CLEAR if share.result.value <= 0.03 else Verdict.TIGHT if share.result.value <= limit.value else Verdict.STOP
     says = f"{got.loss.quantity}, {percent(share.result.value)} of the lamp's power, and the ballast does not make it up"

@@ -41,11 +41,13 @@ def power(load: Load, side: LampSide, got: Delivered) -> Finding:
     step = work(share_of_setting, P=got.power, P_s=side.wanted)
     limit = rule(0.90, "%", "least of the setting", "lamps want their rated power within 10 % once warm", Cite("arc-rating"))
     verdict = Verdict.CLEAR if step.result.value >= 0.97 else Verdict.TIGHT if step.result.value >= limit.value else Verdict.STOP
+    relation = ">="
     if step.result.value > 1.10:
-        verdict = Verdict.TIGHT
+        limit = rule(1.10, "%", "most of the setting", "lamps want their rated power within 10 % once warm", Cite("arc-rating"))
+        verdict, relation = Verdict.TIGHT, "<="
     says = f"{got.power.quantity} of the {side.wanted.quantity} that is set"
     steps = (*side.steps, *got.steps, step, *light_steps(load, got))
-    return Finding(question="lamp-power", title="Does the lamp get its power?", place=at, verdict=verdict, says=says, demand=step.result, limit=Limit(">=", limit), steps=steps, cautions=(HOT,))
+    return Finding(question="lamp-power", title="Does the lamp get its power?", place=at, verdict=verdict, says=says, demand=step.result, limit=Limit(relation, limit), steps=steps, cautions=(HOT,))
 
 
 def floor(load: Load) -> Finding:
