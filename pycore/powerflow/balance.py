@@ -15,7 +15,8 @@ from math import inf, pi
 
 from pycore.base.problem import Problem, Refused
 from pycore.powerflow.phasor import finite
-from pycore.powerflow.search import Counts, Goal, Kind, seek
+from pycore.powerflow.plugging import Counts, Goal, Kind
+from pycore.powerflow.search import seek
 
 SAME = 0.01
 EFFORT = 8_000  # ways tried for each aim before the proof is given up

@@ -73,13 +73,16 @@ RULES = {  # loss per step, where it starts, step; by name
 def derate(*, rated: Term, altitude: Term, ambient: Term, rule: str = "alternator") -> tuple[Step, Step, Step]:
     """Apparent power available here in three lines of working, the last being the answer. Raises `Refused` or KeyError."""
     loss, start, step = RULES[rule]
-    cite = {"origin": Origin.PUBLISHED, "cite": DERATING if rule == "alternator" else Cite("small-set-manual", "3.5 % per 300 m above 1500 m")}
-    high = work(altitude_factor, h=altitude, d_h=term(loss, "%", "loss per step", **cite), h_0=term(start, "m", "altitude without loss", **cite),
-                s_h=term(step, "m", "step of altitude", **cite))
-    cite["cite"] = DERATING
-    hot = work(ambient_factor, t=ambient, d_t=term(0.03, "%", "loss per step", **cite), t_0=term(313.15, "°C", "ambient without loss", **cite),
-               s_t=term(5.0, "K", "step of temperature", **cite))
+    at_altitude = DERATING if rule == "alternator" else Cite("small-set-manual", "3.5 % per 300 m above 1500 m")
+    high = work(altitude_factor, h=altitude, d_h=_published(loss, "%", "loss per step", at_altitude),
+                h_0=_published(start, "m", "altitude without loss", at_altitude), s_h=_published(step, "m", "step of altitude", at_altitude))
+    hot = work(ambient_factor, t=ambient, d_t=_published(0.03, "%", "loss per step", DERATING),
+               t_0=_published(313.15, "°C", "ambient without loss", DERATING), s_t=_published(5.0, "K", "step of temperature", DERATING))
     return high, hot, work(available, S=rated, f_h=high.result, f_t=hot.result)
+
+
+def _published(value: float, unit: str, name: str, cite: Cite) -> Term:
+    return term(value, unit, name, origin=Origin.PUBLISHED, cite=cite)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -92,7 +92,8 @@ def injected(load: Load, point: LoadPoint) -> dict[int, complex]:
     """Currents (A) by order that a load draws: its shares, at their angles against the load's own voltage."""
     if load.passive:
         return {}
-    own, turn, found = abs(point.current), phase(point.voltage), {}
+    own, turn = abs(point.current), phase(point.voltage)
+    found: dict[int, complex] = {}
     for h, share, angle in load.spectrum:
         found[h] = found.get(h, 0j) + rect(own * share, h * turn + angle)
     return found

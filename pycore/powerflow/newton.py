@@ -8,8 +8,10 @@ seen through its branch (V = V_a - Z·I) the line becomes
 so one small system a branch carries the line up to the source, and the currents come back down. Conductors are complex
 and loads bend with the size of their voltage, hence J is real, two rows a conductor.
 
-With no load the determinant of 1 + J·Z is 1. It falls as load is raised and is 0 where the two solutions meet: a point
-with every determinant above 0 lies on the side that is reached from no load, any other is not where the rig works.
+With no load the determinant of 1 + J·Z is 1. It falls as load is raised and is 0 where the two solutions meet; past that
+it is below 0. So is that of a part: conductor by conductor, branch by branch, as if the rest held its voltage. A point where
+none is below 0 lies on the side that is reached from no load, any other is not where the rig works. (The determinant of the
+whole alone would not do: two phases on the wrong side make it positive again.)
 """
 
 from collections.abc import Sequence
@@ -18,7 +20,7 @@ from math import inf
 from operator import mul
 
 from pycore.powerflow.demand import Demand
-from pycore.powerflow.linear import solve
+from pycore.powerflow.linear import solve, upright
 from pycore.powerflow.tree import Matrix, Tree, Vectors
 
 MOST = 20
@@ -55,7 +57,7 @@ def newton(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float =
 
 
 def _inwards(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float, stiffness: float) -> tuple[list[Real | None], bool] | None:
-    """For each branch the line of its current against the voltage above it: rows of [J | c]; and are all determinants positive."""
+    """For each branch the line of its current against the voltage above it, rows of [J | c]; and are all determinants above 0."""
     rows: list[Real | None] = [None] * len(tree.nodes)
     for d in demands:
         row = rows[d.node] = rows[d.node] or _blank(len(tree.conductors[d.node]))
@@ -64,10 +66,10 @@ def _inwards(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float
     for k in range(len(rows) - 1, -1, -1):
         if rows[k] is None:
             continue
-        seen, determinant = _through(tree, k, rows[k])  # type: ignore[arg-type]
+        seen, sound = _through(tree, k, rows[k])  # type: ignore[arg-type]
         if seen is None:
             return None
-        rows[k], upper = seen, upper and determinant > 0
+        rows[k], upper = seen, upper and sound
         if k:
             p = tree.parent[k]
             rows[p] = rows[p] or _blank(len(tree.conductors[p]))
@@ -92,8 +94,8 @@ def _add_load(rows: Real, d: Demand, v: list[complex], share: float, stiffness: 
             row[-1] += sign * c
 
 
-def _through(tree: Tree, k: int, rows: Real) -> tuple[Real | None, float]:
-    """The line seen from above branch k."""
+def _through(tree: Tree, k: int, rows: Real) -> tuple[Real | None, bool]:
+    """The line seen from above branch k, and whether its determinants are above 0."""
     z, n = tree.z[k], len(rows)
     if n == 4:
         return _loop(z, rows)
@@ -108,10 +110,10 @@ def _through(tree: Tree, k: int, rows: Real) -> tuple[Real | None, float]:
                         out[2 * m] += re * zm.real + im * zm.imag
                         out[2 * m + 1] += im * zm.real - re * zm.imag
         out[i] += 1.0
-    return solve(matrix, rows)
+    return solve(matrix, rows)[0], upright(matrix)
 
 
-def _loop(z: Matrix, rows: Real) -> tuple[Real | None, float]:
+def _loop(z: Matrix, rows: Real) -> tuple[Real | None, bool]:
     """The same for two wires: what goes out comes back, so one loop current and one loop impedance say it all."""
     (a, b, *_, e), (c, d, *_, f) = rows[0], rows[1]
     loop = z[0][0] - z[0][1] - z[1][0] + z[1][1]
@@ -119,11 +121,11 @@ def _loop(z: Matrix, rows: Real) -> tuple[Real | None, float]:
     m, n, p, q = 1 + a * r + b * x, b * r - a * x, c * r + d * x, 1 + d * r - c * x
     determinant = m * q - n * p
     if not abs(determinant) > 0:
-        return None, determinant
+        return None, False
     m, n, p, q = q / determinant, -n / determinant, -p / determinant, m / determinant
     first = [m * a + n * c, m * b + n * d, -m * a - n * c, -m * b - n * d, m * e + n * f]
     second = [p * a + q * c, p * b + q * d, -p * a - q * c, -p * b - q * d, p * e + q * f]
-    return [first, second, [-v for v in first], [-v for v in second]], determinant
+    return [first, second, [-v for v in first], [-v for v in second]], determinant > 0
 
 
 def _add_rows(rows: Real, extra: Real, top: tuple[int, ...]) -> None:

@@ -41,10 +41,12 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     harmonic = {b.id: distortion.harmonic_rms(b.id) for b in network.branches}  # hardly depend on temperature
     for turn in range(1, MOST + 1):
         following, unrest = _warmed(network, flow, harmonic, warm)
+        if not unrest < inf:
+            break
         flow = solve(following, flow)
         if not flow.solved or unrest <= REST:
             return Operation(flow=flow, distortion=distort(flow) if flow.solved else None, turns=turn, unrest=unrest)
-    return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=MOST, unrest=unrest)
+    return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=unrest)
 
 
 def _warmed(network: Network, flow: Flow, harmonic: dict[str, dict[str, float]], warm: Warm) -> tuple[Network, float]:

@@ -1,7 +1,7 @@
 """Single-core cables laid apart: the wider the loop, the more reactance, in each core and between cores."""
 
 from collections.abc import Sequence
-from math import hypot, log, pi
+from math import hypot, log, pi, sqrt
 
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
@@ -20,7 +20,7 @@ def spaced_reactance(*, μ_0: float = MU_0, f: float, d: float, g: float) -> flo
 
 def mean_radius(area: float) -> float:
     """Geometric mean radius (m) of a conductor of `area` (m²), taken as solid."""
-    return SOLID * (area / pi) ** 0.5
+    return SOLID * sqrt(area / pi)
 
 
 def mutual(places: Sequence[tuple[float, float]], radii: Sequence[float], length: float, frequency: float) -> tuple[tuple[float, ...], ...]:

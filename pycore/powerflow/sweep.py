@@ -40,8 +40,8 @@ def inwards(tree: Tree, volts: Vectors, demands: Sequence[Demand]) -> Vectors:
         i[d.b] -= drawn
     for k in range(len(currents) - 1, 0, -1):
         feeding = currents[tree.parent[k]]
-        for t, i in zip(tree.top[k], currents[k], strict=True):
-            feeding[t] += i
+        for t, own in zip(tree.top[k], currents[k], strict=True):
+            feeding[t] += own
     return currents
 
 

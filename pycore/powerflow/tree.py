@@ -4,7 +4,7 @@
 """
 
 from pycore.powerflow.demand import Demand
-from pycore.powerflow.network import OPEN, Network, diagonal
+from pycore.powerflow.network import OPEN, Load, Network, diagonal
 
 Vectors = list[list[complex]]  # by node, then by conductor
 Matrix = tuple[tuple[complex, ...], ...]
@@ -28,7 +28,7 @@ class Tree:
         self.plain = [True, *(not b.mutual for b in branches)]
         self.demands = [self._demand(load) for load in network.loads]
 
-    def _demand(self, load):  # type: ignore[no-untyped-def]
+    def _demand(self, load: Load) -> Demand:
         node = self.number[load.node]
         return Demand(load, node, self.conductors[node].index(load.a), self.conductors[node].index(load.b))
 

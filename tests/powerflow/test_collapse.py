@@ -9,6 +9,8 @@ from pycore.powerflow.flow import State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.kinds import constant_power, tungsten
 from pycore.powerflow.network import Branch, wire
+from pycore.powerflow.newton import newton
+from pycore.powerflow.tree import Tree
 from tests.powerflow.rigs import across, load, one_cable
 
 
@@ -121,3 +123,23 @@ def test_dead_line_of_a_filament():
     flow = solve(one_cable(load("A", power=500.0, exponent=1.6), voltage=0.0))
 
     assert flow.solved and across(flow)[0] == 0
+
+
+def lower_root(power, r):
+    """The voltage at which the numbers agree but no lamp works."""
+    return 115 - sqrt(115**2 - power * r)
+
+
+@pytest.mark.parametrize("low", [("L1",), ("L1", "L2"), ("L1", "L2", "L3")])
+def test_lower_roots_are_known_for_what_they_are(low):
+    """Newton's method started at the lower root of one, two or three phases: it stays there, and it does not count as an operating point."""
+    net = one_cable(*(lamp(24_000.0, line, a=line) for line in ("L1", "L2", "L3")), wires=4, r=0.5, N=0.0)
+    tree = Tree(net)
+    volts = tree.no_load()
+    for k, line in enumerate(("L1", "L2", "L3")):
+        volts[1][k] *= (lower_root(24_000, 0.5) if line in low else 230 - lower_root(24_000, 0.5)) / 230
+    trial = newton(tree, volts, tree.demands)
+
+    assert max(abs(a - b) for a, b in zip(trial.volts[1], volts[1], strict=True)) < 1e-6
+    assert not trial.holds
+    assert solve(net).solved and min(across(solve(net))) > 115
