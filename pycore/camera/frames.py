@@ -1,6 +1,7 @@
 """Frame after frame: how fast the picture pulses, whether the clocks hold it, and the bands of a sensor read row by row."""
 
 from dataclasses import dataclass
+from math import pi, sin
 
 from pycore.base.formula import sinc
 from pycore.base.law import Var, law
@@ -77,6 +78,8 @@ def contrast(wave: Wave, T: float, t_r: float, samples: int = 96) -> float:
     whole_swing = wave.extremes(T).spread
     if across >= 1 or not whole_swing:
         return whole_swing
+    if isinstance(wave, Series) and len(wave.amplitudes) == 1:
+        return whole_swing * sin(pi * min(across, 0.5))
     averages = [wave.average(i / samples / wave.frequency, T) for i in range(samples)] * 2
     rows = max(1, round(across * samples)) + 1
     return max(max(seen) - min(seen) for seen in (averages[i:i + rows] for i in range(samples)))

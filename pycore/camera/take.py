@@ -98,7 +98,7 @@ def _held(mix: Mix, take: Take, limits: Limits) -> Seen:
     spread = mix.spread(T)
     if spread <= limits.steady or take.kind == "still" or take.fastest > take.slowest or mix.unlocked(T, take.fastest) > limits.steady:
         return Seen(limits.verdict(spread), spread, T)
-    banded = take.readout > 0 and sum(g.share * contrast(g.wave, T, take.readout) for g in mix.groups) > limits.spoiled
+    banded = take.readout > 0 and spread > limits.spoiled and sum(g.share * contrast(g.wave, T, take.readout) for g in mix.groups) > limits.spoiled
     return Seen(Verdict.STOP if banded else Verdict.TIGHT, spread, T, locked=True)
 
 
@@ -116,10 +116,13 @@ def _ramp(mix: Mix, take: Take, limits: Limits, brief: bool) -> Seen:
     return Seen(limits.verdict(spread), spread, T, stretches=tuple(cut))
 
 
-def worst_window(search: Search, shortest: float, longest: float, samples: int = 48) -> float:
-    """The window (s) with the greatest difference, looked for at even ratios and then around the best."""
+def worst_window(search: Search, shortest: float, longest: float, samples: int = 32) -> float:
+    """The window (s) with the greatest difference: looked for at even ratios, then finely over the first pulses above the shortest,
+    where short exposures leave most, and around the best."""
+    spread = search.mix.spread
     ratio = (longest / shortest) ** (1 / samples)
-    T = max((shortest * ratio**i for i in range(samples + 1)), key=search.mix.spread)
-    low, high = max(shortest, T / ratio), min(longest, T * ratio)
-    near = [low + (high - low) * i / 16 for i in range(17)]
-    return max([T, *near], key=search.mix.spread)
+    fastest = min((1 / g.wave.frequency for g in search.mix.groups), default=0.0)
+    near = [min(longest, shortest + 2 * fastest * i / samples) for i in range(1, samples)]
+    T = max([*(shortest * ratio**i for i in range(samples + 1)), *near], key=spread)
+    low, high = max(shortest, T - fastest / 8, T / ratio), min(longest, T + fastest / 8, T * ratio)
+    return max([T, *(low + (high - low) * i / 8 for i in range(9))], key=spread)

@@ -220,10 +220,11 @@ def _with(s: Scene, load_id: str, load: Load, f: float) -> Seen | None:
 
 
 def _nearest(s: Scene, shortest: float, longest: float) -> float | None:
-    """The steady window (s) nearest to the present one, either way."""
-    search = Search(s.mix, s.limits.steady)
-    found = [T for end in (shortest, longest) if (T := nearest(search, s.seen.T, end)) is not None]
-    return min(found, key=lambda T: abs(log(T / s.seen.T)), default=None)
+    """The steady window (s) nearest to the present one, either way; the second way is not followed beyond the first's distance."""
+    search, T = Search(s.mix, s.limits.steady), s.seen.T
+    below = nearest(search, T, min(shortest, T))
+    above = nearest(search, T, max(T, min(longest, T * T / below if below else longest)))
+    return min((x for x in (below, above) if x is not None), key=lambda x: abs(log(x / T)), default=None)
 
 
 def _rounded(s: Scene, T: float, read, back) -> tuple[str, float]:  # type: ignore[no-untyped-def]
