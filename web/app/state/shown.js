@@ -27,10 +27,22 @@ export const chain = computed(() => {
 /** Texts that the core has not seen yet, by address. */
 const pending = computed(() => new Map(record.value?.pending.map((change) => [change.address, change.text])));
 
-/** @param {Field} field @returns {Field} the field with what the user typed last */
-export function withPending(field) {
-  const text = pending.value.get(field.address);
-  return text === undefined ? field : { ...field, text, problem: null };
+/** What the rig file holds at an address, which is the path of its keys. @param {string} address @returns {unknown} */
+function held(address) {
+  /** @type {any} */
+  let at = record.value?.rig;
+  for (const key of address.split("/")) at = at?.[key];
+  return at ?? "";
+}
+
+/**
+ * The answers may be older than the rig: after typing, and after an undo before the calculator is up.
+ * @param {Field} field as the core last answered it
+ * @returns {Field} the field with the text that the rig has now
+ */
+export function asItStands(field) {
+  const text = pending.value.get(field.address) ?? held(field.address);
+  return typeof text !== "string" || text === field.text ? field : { ...field, text, problem: null };
 }
 
 /** True while the figures on the screen belong to the rig before its last change. */

@@ -1,7 +1,7 @@
 // One field of the rig: label, what is wrong, the box, its unit, and the typical value that counts while it is empty.
 import { useSignal } from "@preact/signals";
 import { edit } from "../state/rig.js";
-import { withPending } from "../state/shown.js";
+import { asItStands } from "../state/shown.js";
 import { doneTyping, typed } from "../state/typing.js";
 import { ChoiceField } from "./choice.js";
 import { fieldId, join, split } from "./field_text.js";
@@ -12,7 +12,7 @@ import { Origin, sentence } from "./term.js";
 
 /** @param {{field: Field}} props */
 export function FieldRow({ field }) {
-  const now = withPending(field);
+  const now = asItStands(field);
   return now.kind === "choice" ? html`<${ChoiceField} field=${now} />` : html`<${EntryField} field=${now} />`;
 }
 
@@ -35,7 +35,7 @@ function EntryField({ field }) {
   };
   return html`
     <div class=${problem ? "field has-problem" : "field"}>
-      <label for=${id}>${field.label}${unit && html`<span class="hidden">, in ${unit}</span>`}</label>
+      <label for=${id}>${field.label}${unit && html`<span class="hidden"> in ${unit}</span>`}</label>
       ${field.hint && html`<p class="hint" id="${id}-hint">${field.hint}</p>`}
       <${FieldProblem} problem=${problem} id=${id} />
       <div class="entry">

@@ -59,7 +59,7 @@ export function focusField(address) {
 export const FailureBox = ({ failure }) => html`
   <div class="failure" role="alert">
     <p><strong>${sentence(failure.message)}</strong> ${sentence(failure.hint)}</p>
-    <${Problems} problems=${failure.problems} />
+    <${Problems} problems=${failure.problems.filter((problem) => problem.message !== failure.message)} />
     ${failure.detail &&
     html`<details><summary>Details for the developers</summary><pre tabindex="0">${failure.detail}</pre></details>`}
   </div>

@@ -2,6 +2,7 @@ import { apply, offline, repair, updateReady } from "../offline/register.js";
 import { flush } from "../state/keep.js";
 import { flushTyping } from "../state/typing.js";
 import { html } from "./html.js";
+import { sentence } from "./term.js";
 
 async function update() {
   flushTyping();
@@ -18,7 +19,7 @@ export const UpdateBanner = () =>
   </div>`;
 
 /** The one line to read before leaving the signal. */
-export const OfflineLine = () => html`<p class="offline-line" role="status">${offline.value.words}.</p>`;
+export const OfflineLine = () => html`<p class="offline-line" role="status">${sentence(offline.value.words)}</p>`;
 
 /** For when the stored app itself is broken. */
 export const Repair = () => html`

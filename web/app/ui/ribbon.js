@@ -54,12 +54,12 @@ function described(links) {
 function measure(svg) {
   const list = svg?.parentElement;
   if (!svg || !list) return { ys: [], width: 0, height: 0 };
-  const top = list.getBoundingClientRect().top;
+  const { top, height } = list.getBoundingClientRect();
   const ys = [...list.querySelectorAll("[data-node]")].map((node) => {
     const box = node.getBoundingClientRect();
     return box.top + box.height / 2 - top;
   });
-  return { ys, width: svg.getBoundingClientRect().width, height: list.scrollHeight };
+  return { ys, width: svg.getBoundingClientRect().width, height };
 }
 
 /** Stands in the list of links; each link marks its place with data-node. @param {{links: Link[]}} props */
@@ -96,7 +96,7 @@ function Band({ points, width, height }) {
         <stop class="ribbon-end" offset="1" />
       </linearGradient>
     </defs>
-    <rect class="ribbon-full" x="0.5" y="0" width=${width - 1} height=${height} />
+    <rect class="ribbon-full" x="0" y="0" width=${width} height=${height} />
     <path class="ribbon-band" d=${outline(ends, width)} fill="url(#power-to-light)" />
   `;
 }

@@ -97,11 +97,12 @@ function complete(kit, { lamp = "", ballast, supply }) {
 
 /** Big buttons to pick from, under the names of their groups. @param {{tiles: Tile[], pick: (id: string) => void}} props */
 function Tiles({ tiles, pick }) {
+  const long = tiles.some((tile) => tile.line || tile.label.length > 20);
   const groups = [...new Set(tiles.map((tile) => tile.group ?? ""))];
   return groups.map(
     (group) => html`
       ${group && html`<h2>${group}</h2>`}
-      <ul class=${tiles.some((tile) => tile.line) ? "tiles tiles-long" : "tiles"}>
+      <ul class=${long ? "tiles tiles-long" : "tiles"}>
         ${tiles.filter((tile) => (tile.group ?? "") === group).map((tile) => html`<li><${TileButton} tile=${tile} pick=${pick} /></li>`)}
       </ul>
     `,

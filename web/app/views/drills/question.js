@@ -19,6 +19,7 @@ const OUTCOMES = { right: "Right", close: "Close", wrong: "Not yet", unit: "Chec
 /** @param {{drill: Drill, question: Question, number: number, finish: (id: string) => void}} props */
 export function QuestionCard({ drill, question, number, finish }) {
   const mark = useSignal(/** @type {Mark | null} */ (null));
+  const blank = useSignal(false);
   const trouble = useSignal(/** @type {Failure | null} */ (null));
   /** @param {string} answer @param {boolean} reveal */
   const send = async (answer, reveal) => {
@@ -26,6 +27,7 @@ export function QuestionCard({ drill, question, number, finish }) {
       const params = { id: drill.id, code: drill.code, question: question.id, answer, reveal };
       mark.value = await ask("mark", params);
       trouble.value = null;
+      blank.value = !answer.trim();
       if (mark.value?.finding) finish(question.id);
     } catch (error) {
       trouble.value = asFailure(error);
@@ -36,7 +38,7 @@ export function QuestionCard({ drill, question, number, finish }) {
       <h2>${tied(question.prompt)}</h2>
       <${Answer} question=${question} id="answer-${question.id}" send=${send} />
       ${trouble.value && html`<${FailureBox} failure=${trouble.value} />`}
-      <div role="status">${mark.value && html`<${Outcome} mark=${mark.value} />`}</div>
+      <div role="status">${mark.value && html`<${Outcome} mark=${mark.value} blank=${blank.value} />`}</div>
       <${Hints} hints=${question.hints} />
       ${mark.value?.finding && html`<${Finding} finding=${mark.value.finding} open=${true} />`}
     </section>
@@ -54,7 +56,7 @@ function Answer({ question, id, send }) {
   };
   return html`
     <form class="field" onSubmit=${submit}>
-      <label for=${id}>Your answer<span class="hidden">, in ${question.unit}</span></label>
+      <label for=${id}>Your answer<span class="hidden"> in ${question.unit}</span></label>
       <p class="hint" id="${id}-hint">Counts as right within ${question.tolerance}.</p>
       <div class="entry">
         <input
@@ -69,9 +71,9 @@ function Answer({ question, id, send }) {
   `;
 }
 
-/** @param {{mark: Mark}} props */
-const Outcome = ({ mark }) => html`
-  <p class="outcome outcome-${mark.outcome}">${mark.says.startsWith(OUTCOMES[mark.outcome]) ? "" : html`<strong>${OUTCOMES[mark.outcome]}.</strong> `}${tied(mark.says)}</p>
+/** Who only asks for the answer is not told that none was given. @param {{mark: Mark, blank: boolean}} props */
+const Outcome = ({ mark, blank }) => html`
+  ${!blank && html`<p class="outcome outcome-${mark.outcome}">${mark.says.startsWith(OUTCOMES[mark.outcome]) ? "" : html`<strong>${OUTCOMES[mark.outcome]}.</strong> `}${tied(mark.says)}</p>`}
   ${mark.expected && html`<p>The core gets <strong class="number">${worded(mark.expected.quantity)}</strong>.</p>`}
 `;
 

@@ -1,0 +1,148 @@
+"""Every screen, in every theme and width: no axe violation, nothing cut off, every target big enough, 7:1 contrast."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import expect
+from toolchain import WEB
+
+from e2e.pages.rig import RigPage
+from e2e.pages.screens import SCREENS, THEMES, WIDTHS, demo, empty, open_link, wear
+
+AXE = WEB / "node_modules" / "axe-core" / "axe.min.js"
+TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]
+
+RUN_AXE = """async (tags) => {
+  const rules = { 'color-contrast-enhanced': { enabled: true }, 'target-size': { enabled: true } };
+  const { violations } = await axe.run(document, { runOnly: { type: 'tag', values: tags }, rules, resultTypes: ['violations'] });
+  return violations.flatMap(({ id, nodes }) => nodes.map((node) => `${id}: ${node.target} ${node.failureSummary.replaceAll('\\n', ' ')}`));
+}"""
+
+TOO_WIDE = """() => {
+  const root = document.documentElement;
+  if (root.scrollWidth <= root.clientWidth) return [];
+  return [...document.querySelectorAll('body *')].filter((e) => e.getBoundingClientRect().right > root.clientWidth + 1)
+    .map((e) => `${e.tagName}.${e.className?.baseVal ?? e.className} ${Math.round(e.getBoundingClientRect().right)}`);
+}"""
+
+CUT = """() => [...document.querySelectorAll('#app *')].filter((e) => {
+  const style = getComputedStyle(e);
+  return style.overflowX === 'hidden' && style.clipPath === 'none' && e.scrollWidth > e.clientWidth + 1 && e.clientWidth > 1;
+}).map((e) => `${e.tagName}.${e.className}`)"""
+
+TOO_SMALL = """(least) => [...document.querySelectorAll('a[href], button, input, select, summary, [tabindex="0"]')]
+  .map((e) => [e, e.type === 'radio' || e.type === 'file' ? e.closest('label') : e])
+  .map(([e, box]) => [e, box.getBoundingClientRect()])
+  .filter(([e, box]) => e.checkVisibility() && box.bottom > 0 && !e.disabled && !e.matches('.formula, main, pre'))
+  .filter(([, box]) => box.height < least - 0.5 || box.width < least - 0.5)
+  .map(([e, box]) => `${e.tagName} ${e.textContent.trim().slice(0, 30) || e.ariaLabel || e.id} ${Math.round(box.width)}x${Math.round(box.height)}`)"""
+
+
+@pytest.fixture
+def axe(page):
+    """axe-core in every page; a script element would be stopped by the policy."""
+    page.add_init_script(Path(AXE).read_text())
+    return lambda: page.evaluate(RUN_AXE, TAGS)
+
+
+@pytest.mark.parametrize("theme", THEMES)
+def test_every_screen_is_accessible_at_every_width(page, axe, theme):
+    wear(page, theme)
+    found: dict[str, list[str]] = {}
+    for name, reach in SCREENS.items():
+        page.set_viewport_size({"width": 360, "height": 780})
+        reach(page)
+        for width in WIDTHS:
+            page.set_viewport_size({"width": width, "height": 780})
+            page.wait_for_timeout(50)
+            wrong = [*axe(), *page.evaluate(TOO_WIDE), *page.evaluate(CUT), *page.evaluate(TOO_SMALL, 48)]
+            if wrong:
+                found[f"{name} {width}"] = wrong
+    assert not found, "\n".join(f"{where}: {line}" for where, lines in found.items() for line in lines[:6])
+
+
+@pytest.mark.parametrize("width", [320, 360])
+def test_text_twice_as_big_still_fits(page, width):
+    page.set_viewport_size({"width": width, "height": 780})
+    found = {}
+    for name, reach in SCREENS.items():
+        reach(page)
+        page.evaluate("() => { document.documentElement.style.fontSize = '200%'; }")
+        if wrong := page.evaluate(TOO_WIDE):
+            found[name] = wrong[:4]
+        page.evaluate("() => { document.documentElement.style.fontSize = ''; }")
+    assert not found
+
+
+def test_gloves_get_bigger_targets(page):
+    wear(page, "day", gloves=True)
+    found = {}
+    for name, reach in SCREENS.items():
+        reach(page)
+        if wrong := page.evaluate(TOO_SMALL, 72):
+            found[name] = wrong
+    assert not found
+
+
+def test_main_buttons_are_64_pixels_high(page):
+    empty(page)
+    assert page.get_by_role("button", name="Add a lamp").bounding_box()["height"] >= 64
+
+
+@pytest.mark.parametrize("spacing", ["* { line-height: 1.5 !important; letter-spacing: 0.12em !important; word-spacing: 0.16em !important; }"])
+def test_wider_text_spacing_still_fits(page, spacing):
+    """WCAG 1.4.12."""
+    page.set_viewport_size({"width": 320, "height": 780})
+    empty(page)
+    page.evaluate("(css) => { const sheet = new CSSStyleSheet(); sheet.replaceSync(css); document.adoptedStyleSheets = [sheet]; }", spacing)
+    demo(page)
+    open_link(page)
+
+    assert page.evaluate(TOO_WIDE) == []
+
+
+def test_forced_colours_keep_shape_and_word(page):
+    page.emulate_media(forced_colors="active")
+    rig = RigPage(page).open_demo()
+
+    expect(rig.verdict).to_contain_text("Tight")
+    shape = rig.link("Track run").locator("svg").first
+    assert shape.evaluate("(e) => getComputedStyle(e.querySelector('*')).fill") != page.evaluate("() => getComputedStyle(document.body).backgroundColor")
+
+
+def test_the_keyboard_reaches_everything_in_order(page):
+    rig = RigPage(page).open_demo()
+    seen = []
+    for _ in range(40):
+        page.keyboard.press("Tab")
+        seen.append(page.evaluate("() => document.activeElement.textContent.trim().slice(0, 12) || document.activeElement.ariaLabel || ''"))
+        width = page.evaluate("() => parseFloat(getComputedStyle(document.activeElement).outlineWidth)")
+        assert width >= 3 or page.evaluate("() => document.activeElement === document.body"), seen[-1]
+        if "More" in seen[-1]:
+            break
+    titles = [text for text in seen if any(text.startswith(t) for t in ("Supply", "Track run", "Ballast", "Head cable", "Lamp", "Shutter"))]
+    assert titles == sorted(titles, key=lambda t: ["Supp", "Trac", "Ball", "Head", "Lamp", "Shut"].index(t[:4]))
+    assert len(titles) == 6
+    rig.link("Supply").focus()
+    page.keyboard.press("Enter")
+    expect(rig.panel("Supply")).to_be_visible()
+
+
+def test_theme_and_gloves_are_kept(page):
+    empty(page)
+    page.evaluate("() => { location.hash = 'more'; }")
+    page.get_by_text("Sun", exact=True).click()
+    page.get_by_text("Gloves", exact=True).click()
+    page.reload()
+
+    expect(page.locator("html")).to_have_attribute("data-theme", "sun")
+    expect(page.locator("html")).to_have_attribute("data-gloves", "on")
+    expect(page.get_by_role("radio", name="Sun")).to_be_checked()
+
+
+def test_a_dark_device_gets_the_dark_set(page):
+    page.emulate_media(color_scheme="dark")
+    empty(page)
+    expect(page.locator("html")).to_have_attribute("data-theme", "dark")
+    page.emulate_media(color_scheme="light")
+    expect(page.locator("html")).to_have_attribute("data-theme", "day")
