@@ -11,14 +11,14 @@ from functools import cached_property
 from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
-from pycore.findings import ballast, filament, head_cable, lamp, led, run, shutter, supply
+from pycore.findings import ballast, dim_supply, filament, head_cable, lamp, led, protection, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
 from pycore.findings.solved import Solved, output, solve, with_size
 from pycore.findings.source import source_findings
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig, solve_rig
 from pycore.rig import graph
-from pycore.rig.model import SYSTEMS, Rig, specs
+from pycore.rig.model import SYSTEMS, Load, Rig, specs
 from pycore.rig.read import Reading
 from pycore.rig.typical import settle
 
@@ -129,6 +129,7 @@ def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
     findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
                 finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
+    findings += protection.supply_findings(rig)
     if len(rig.loads) > 1 or rig.supply.kind != "mains":
         findings += source
     if s.whole.left_out and len(rig.loads) > 1:
@@ -151,7 +152,7 @@ def _runs(s: Solved) -> tuple[Link, ...]:
 def _run(s: Solved, fed: Feed, cable: Cable, count: int) -> Link:
     at = f"runs/{cable.run.id}"
     findings = (finding_or_unknown("run-voltage", "What arrives at the end?", at, lambda: run.arrives(s.rig, fed, cable, count, lambda i, size: with_size(s, i, size))),
-                finding_or_unknown("run-current", "Does the cable carry it?", at, lambda: run.carries(fed, cable)))
+                *protection.of_run(s, fed, cable))
     caption = ""
     if cable.arrives and fed.socket:
         caption = f"arrives, {percent((cable.arrives.value - fed.socket.value) / fed.nominal.value, sign=True)}"
@@ -218,6 +219,7 @@ def _other_lamp(s: Solved) -> Link:
         findings = (finding_or_unknown(question, title, at, lambda: filament.voltage(load, got)),
                     finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: filament.colour(load, got)),
                     finding_or_unknown("lamp-life", "What does that do to its life?", at, lambda: filament.life(load, got)))
+    findings += _dimmed(load, fed)
     steps, _ = attempt(lambda: led.light_steps(load, got) if is_led else filament.light_steps(load, got))
     if steps is None:
         return replace(link, findings=findings)
@@ -225,6 +227,13 @@ def _other_lamp(s: Solved) -> Link:
     how = f"{percent(share.result.value)} {'power' if is_led else 'voltage'}"
     return replace(link, findings=findings, figure=light.result, caption=f"light at {how}, {stops.result.quantity.shown()[0]} stops",
                    share=_share(fed, got.power.value) * min(1.0, light.result.value / (got.power.value / load.lamp.rated_power.value)) if load.lamp.rated_power else 0.0)
+
+
+def _dimmed(load: Load, fed: Feed) -> tuple[Finding, ...]:
+    """What the dim does to the supply, where there is one."""
+    if load.dim is None or load.dim.value >= 1 - 1e-9:
+        return ()
+    return (finding_or_unknown("dim-supply", "What does the dim change at the supply?", f"loads/{load.id}", lambda: dim_supply.at_supply(load, fed)),)
 
 
 def _arc_lamp(s: Solved) -> Link:
@@ -236,7 +245,7 @@ def _arc_lamp(s: Solved) -> Link:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=(_blocked(s, "lamp-power", title, at),))
     findings = (finding_or_unknown("lamp-power", title, at, lambda: lamp.power(s.load, side, got)),
                 finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(s.load)),
-                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(s.load, got)))
+                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(s.load, got)), *_dimmed(s.load, fed))
     steps, _ = attempt(lambda: lamp.light_steps(s.load, got))
     if steps is None:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings)

@@ -2,7 +2,7 @@
 
 from pycore.base.law import Var, law, work
 from pycore.base.quantity import Quantity
-from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict
+from pycore.base.result import Finding, Limit, Origin, Remedy, Step, Term, Verdict, term
 from pycore.base.source import Cite
 from pycore.findings.common import percent, rule
 from pycore.findings.lamp_side import Delivered, LampSide
@@ -11,7 +11,6 @@ from pycore.rig.model import Load
 from pycore.rig.typical import need
 
 HOT = "Never open a lit head or run it with cracked or missing glass: ultraviolet and rupture. Let it cool before a lamp change."
-BLUER_AT_HALF = 0.15  # most that the colour temperature is said to rise at half power; from memory, low confidence
 VISIBLE_MIREDS = 10e-6  # 1/K; a shift that two lamps side by side begin to show; from memory
 
 
@@ -68,7 +67,7 @@ def colour(load: Load, got: Delivered) -> Finding:
     if share.result.value >= 0.97:
         return Finding(question=question, title=title, place=at, verdict=Verdict.CLEAR, says=f"{full.quantity} at full power", demand=full, steps=(share,))
     if load.lamp.colour_dimmed is None:
-        return _colour_guess(at, full, share)
+        return _colour_guess(at, full, share, need(load.lamp, "bluer_at_half", at))
     shift = work(mired_shift, T_1=full, T_2=load.lamp.colour_dimmed)
     most = rule(VISIBLE_MIREDS, "mired", "shift that shows", "from memory")
     size = Term(quantity=Quantity(abs(shift.result.value), "mired"), name="size of the shift", leans_on=shift.result.leans_on)
@@ -78,8 +77,12 @@ def colour(load: Load, got: Delivered) -> Finding:
                    limit=Limit("<=", most), steps=(share, shift))
 
 
-def _colour_guess(at: str, full: Term, share: Step) -> Finding:
-    rise = BLUER_AT_HALF * min(1.0, (1 - share.result.value) / 0.5)
-    says = (f"Not known at {percent(share.result.value)} power. It usually turns bluer, by 0 to {percent(rise)} as an estimate from memory "
-            f"(up to {Quantity(full.value * (1 + rise), 'K')}); lamps differ. Meter it.")
-    return Finding(question="lamp-colour", title="What is its colour?", place=at, verdict=Verdict.UNKNOWN, says=says, demand=full, steps=(share,), note="Colour unknown")
+def _colour_guess(at: str, full: Term, share: Step, bluer: Term) -> Finding:
+    rise = bluer.value * min(1.0, max(0.0, (1 - share.result.value) / 0.5))
+    way, far = ("bluer", "up to") if rise >= 0 else ("warmer", "down to")
+    said = "as entered" if bluer.origin is not Origin.TYPICAL else "as an estimate from memory"
+    says = (f"Not known at {percent(share.result.value)} power. It usually turns {way}, by 0 to {percent(abs(rise))} {said} "
+            f"({far} {Quantity(full.value * (1 + rise), 'K')}); lamps differ. Meter it.")
+    edge = term(full.value * (1 + rise), "K", "colour temperature it may have", origin=Origin.ASSUMED, rests_on=(bluer,), note=said, firm_up="Meter it at this dim",
+                address=f"{at}/colour_dimmed", cite=Cite("arc-colour"))
+    return Finding(question="lamp-colour", title="What is its colour?", place=at, verdict=Verdict.UNKNOWN, says=says, demand=edge, steps=(share,), note="Colour unknown")

@@ -199,7 +199,8 @@ def draw(load: Load, side: LampSide) -> Draw:
     kind = need_choice(load.ballast, "kind", at)
     factor, of_factor = _power_factor(load, at)
     power = work(ballasts.input_power, P_o=side.output, η=need(load.ballast, "efficiency", at))
-    ratio = work(ballasts.reactive_ratio, λ_1=need(load.ballast, "displacement", at))
+    displacement = need(load.ballast, "displacement", at)
+    ratio = work(ballasts.reactive_ratio, λ_1=displacement if displacement.value >= factor.value else replace(factor, name="displacement factor"))
     slope = float(listed()["ballast"][kind].get("voltage_exponent", 0))
     exponent = term(slope, "", "voltage exponent", origin=Origin.TYPICAL, note="from memory", firm_up="Meter the lamp's power at two supply voltages",
                     address=f"{at}/kind") if slope else term(0.0, "", "voltage exponent", note="holds its power")
@@ -217,6 +218,14 @@ def _power_factor(load: Load, at: str) -> tuple[Term, tuple[Step, ...]]:
     purity = work(distortion.distortion_factor, THD=thd)
     whole = work(distortion.power_factor, λ_1=need(load.ballast, "displacement", at), λ_d=purity.result)
     return whole.result, (purity, whole)
+
+
+def power_factor(load: Load) -> Term:
+    """True power factor at the present dim: the one metered there, or that of full power."""
+    dimmed = load.ballast.power_factor_dimmed
+    if dimmed is not None and load.dim is not None and load.dim.value < 1 - 1e-9:
+        return dimmed
+    return need(load.ballast, "power_factor", f"loads/{load.id}/ballast")
 
 
 def _filament_draw(load: Load, side: LampSide) -> Draw:
