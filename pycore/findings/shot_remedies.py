@@ -187,9 +187,10 @@ def _good(s: Scene, load_id: str) -> bool:
 
 def share(s: Scene) -> Iterator[Remedy]:
     """Less of the lamp that troubles most."""
-    if len(s.lights) > 1:
-        worst = max(s.lights, key=lambda i: s.shares[i] * _alone(s, {i: s.lights[i]}).spread)
-        rest = {i: light for i, light in s.lights.items() if i != worst}
+    lit = {i: light for i, light in s.lights.items() if s.shares[i] > 0}
+    if len(lit) > 1:
+        worst = max(lit, key=lambda i: s.shares[i] * _alone(s, {i: lit[i]}).spread)
+        rest = {i: light for i, light in lit.items() if i != worst}
         without = _alone(s, rest)
         if without.verdict is Verdict.CLEAR:
             most = _most_share(s, worst, rest)
