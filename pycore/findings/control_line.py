@@ -28,12 +28,12 @@ class OnLine:
     @property
     def at(self) -> str:
         """Its address in the rig."""
-        return f"lines/{self.line.id}"
+        return f"control_lines/{self.line.id}"
 
 
 def on_line(rig: Rig, line_id: str) -> OnLine:
     """A line of a settled rig. Raises KeyError for one that is not there."""
-    return OnLine(rig.lines[line_id], {i: x for i, x in rig.loads.items() if x.control.line == line_id})
+    return OnLine(rig.control_lines[line_id], {i: x for i, x in rig.loads.items() if x.control.line == line_id})
 
 
 def findings(rig: Rig, line_id: str, frame_rate: Term | None = None) -> tuple[Finding, ...]:
@@ -91,7 +91,7 @@ def shape(it: OnLine) -> Finding:
 
 def receivers(rig: Rig, universe: str) -> list[dmx.Receiver]:
     """Every lamp of a universe that has an address."""
-    lines = {i for i, line in rig.lines.items() if line.universe == universe}
+    lines = {i for i, line in rig.control_lines.items() if line.universe == universe}
     return [dmx.Receiver(id=i, first=round(x.control.address.value), slots=round(x.control.slots.value)) for i, x in rig.loads.items()
             if x.control.line in lines and x.control.address and x.control.slots]
 

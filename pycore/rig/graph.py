@@ -66,6 +66,8 @@ def problems(rig: Rig) -> list[Problem]:
             homes.setdefault(i, f"{group}/{i}")
     found += [Problem("lamp-missing", f"{i} lights this shot, but is not in the rig", "Choose one of the rig's lamps", f"shots/{s.id}/lit_by/{i}")
               for s in rig.shots.values() for i in s.lit_by if i not in rig.loads]
+    found += [Problem("line-missing", f"{i} hangs on control line {x.control.line}, which is not in the rig", "Choose one of the rig's control lines", f"loads/{i}/control/line")
+              for i, x in rig.loads.items() if x.control.line and x.control.line not in rig.control_lines]
     for i, address in homes.items():
         fed_by = feeder(rig, i)
         if not next(getattr(rig, g)[i].fed_by for g in ("runs", "boxes", "loads") if i in getattr(rig, g)):

@@ -419,13 +419,13 @@ class Rig:
     boxes: dict[str, Box] = field(default_factory=dict)
     loads: dict[str, Load] = field(default_factory=dict)
     shots: dict[str, Shot] = field(default_factory=dict)
-    lines: dict[str, ControlLine] = field(default_factory=dict)
+    control_lines: dict[str, ControlLine] = field(default_factory=dict)
     picture: Picture = field(default_factory=Picture)
     unreadable: frozenset[str] = frozenset()  # addresses of entries that are there but cannot be used
 
 
 RULES = {"iec": "IEC", "na": "North American"}
-GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot, "lines": ControlLine}
+GROUPS: dict[str, type] = {"runs": Run, "boxes": Box, "loads": Load, "shots": Shot, "control_lines": ControlLine}
 INNER: dict[type, dict[str, type]] = {Load: {"lamp": Lamp, "ballast": Ballast, "head_cable": HeadCable, "pulse": Pulse, "recording": Recording, "arc": Arc, "beam": Beam,
                                        "warm": Warm, "control": Control}, Supply: {"device": Device, "earth": Earth, "site": Site, "steps": Steps},
                                       Run: {"device": Device, "laid": Laid}}

@@ -28,7 +28,7 @@ def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
         loads={i: typical_lamp.lamp(typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad), bad) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
         picture=typical_light.picture(rig.picture, bad),
-        lines={i: typical_lamp.line(x, bad) for i, x in rig.lines.items()},
+        control_lines={i: typical_lamp.line(x, bad) for i, x in rig.control_lines.items()},
     )
 
 

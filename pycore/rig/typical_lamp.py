@@ -33,7 +33,7 @@ def steps(limits: Steps, bad: Collection[str]) -> Steps:
 
 def line(given: ControlLine, bad: Collection[str]) -> ControlLine:
     """A control line's timing as senders usually have it; whether it is terminated stays open."""
-    fill, usual = Filler(given, f"lines/{given.id}", bad), listed()["line"]
+    fill, usual = Filler(given, f"control_lines/{given.id}", bad), listed()["line"]
     fill.choose("universe", usual["universe"])
     for key, value in (("shape", "chain"), ("cable", "data"), ("earths", "one")):
         fill.choose(key, value)
