@@ -176,3 +176,8 @@ def _largest_step(load: Load, low: float, high: float, jump: float) -> tuple[Ter
         raise refuse("fade-dark", "The fade stays dark", "Enter higher levels", f"loads/{load.id}/control")
     _, a, b = max(lit)
     return term(a, "%", "light"), term(b, "%", "light one step up")
+
+
+def verdict_of(found: tuple[Finding, ...]) -> Verdict:
+    """The worst of a line's findings."""
+    return worst(f.verdict for f in found)

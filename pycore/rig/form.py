@@ -44,7 +44,7 @@ def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, An
                  unit=spec.unit, units=spec.units, options=spec.options, hint=spec.hint, problem=problems.get(address), more=spec.more)
 
 
-DRIVER = ("power_factor", "displacement", "low_cut_out", "high_cut_out", "floor", "standby", "drive", "pulse_frequency")
+DRIVER = ("power_factor", "power_factor_dimmed", "displacement", "low_cut_out", "high_cut_out", "floor", "standby", "drive", "pulse_frequency")
 LED_ONLY = ("standby", "drive", "pulse_frequency")
 LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "arc_slope", "power_factor", "exponent", "colour_temperature", "colour_dimmed", "bluer_at_half", "ripple", "asymmetry"),
              "tungsten": ("rated_power", "rated_voltage", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
