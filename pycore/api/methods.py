@@ -106,7 +106,7 @@ def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
     made = {"supply": entries(rig.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
             "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),
-            "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}")}
+            "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}", only=form.shot_keys(rig.shots[of.shot].kind))}
     return made | {link.id: entries(rig.runs[link.id], f"runs/{link.id}", without=("fed_by",)) for link in of.links if link.kind == "run"}
 
 
@@ -137,4 +137,4 @@ def sources() -> list[Json]:
     return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]
 
 
-from pycore.api import rig_methods, strike  # noqa: E402, F401  the methods of other modules register as they load
+from pycore.api import light, rig_methods, shots, strike  # noqa: E402, F401  the methods of other modules register as they load

@@ -104,11 +104,11 @@ def _numbers(rows: list[tuple[int, str]], form: Form) -> tuple[list[tuple[int, l
 
 
 def _unit(header: list[str]) -> float:
-    """Seconds in the unit of the time column, named in the heading."""
+    """Seconds in the unit of the time column, where the heading names one."""
     for line in header:
-        for found in re.findall(r"[A-Za-zµμ]+", re.split(r"[,;\t]", line)[0]):
-            if found in TIMES and found != "s" or re.search(r"[\[(/]\s*s\s*[\])]?", line.split(",")[0]):
-                return TIMES.get(found, 1.0) if found in TIMES else 1.0
+        found = re.search(r"(?<![A-Za-z])(ns|us|µs|μs|ms|sec|seconds|s)(?![A-Za-z])", re.split(r"[,;\t]", line)[0])
+        if found:
+            return TIMES[found[1]]
     return 1.0
 
 

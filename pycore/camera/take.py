@@ -9,7 +9,7 @@ from pycore.camera.clocks import Mix
 from pycore.camera.frames import contrast
 from pycore.camera.steady import Search, Stretch, stretches
 from pycore.rig.model import Picture, Shot
-from pycore.rig.typical import need
+from pycore.rig.typical import need, need_choice
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +68,8 @@ def limits_of(picture: Picture) -> Limits:
 def take_of(shot: Shot) -> Take:
     """The take of a settled shot. Raises `Refused` for missing entries and for exposures longer than a frame."""
     at = f"shots/{shot.id}"
-    readout = need(shot, "readout", at).value if shot.sensor != "global" else 0.0
+    need_choice(shot, "kind", at)
+    readout = need(shot, "readout", at).value if need_choice(shot, "sensor", at) == "rolling" else 0.0
     if shot.kind in ("still", "time-lapse") and shot.exposure_time:
         time = shot.exposure_time.value
         return Take(shot.kind, time, time, readout=readout) if shot.kind == "still" else _fitting(Take(shot.kind, time, time, *2 * (need(shot, "frame_rate", at).value,), readout), at)

@@ -50,6 +50,17 @@ LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "arc_slope", "power_fact
              "tungsten": ("rated_power", "rated_voltage", "colour_temperature", "colour_dimmed", "ripple", "asymmetry"),
              "LED": ("rated_power", "colour_temperature", "colour_dimmed", "ripple")}
 
+_CAMERA = ("sensor", "readout", "clock_tolerance", "speed", "aperture")
+SHOT_KEYS = {"moving": ("name", "kind", "frame_rate", "shutter", "exposure_time", *_CAMERA),
+             "ramp": ("name", "kind", "frame_rate", "ramp_to", "ramp_time", "shutter", "exposure_time", *_CAMERA),
+             "time-lapse": ("name", "kind", "interval", "exposure_time", *_CAMERA),
+             "still": ("name", "kind", "exposure_time", *_CAMERA)}
+
+
+def shot_keys(kind: str) -> tuple[str, ...]:
+    """The entries that a kind of shot has."""
+    return SHOT_KEYS.get(kind, SHOT_KEYS["moving"])
+
 
 def rig_entries(document: dict[str, Any], problems: Iterable[Problem]) -> list[Entry]:
     """Name and rule set of the rig."""

@@ -1,0 +1,215 @@
+"""Methods for light on camera: the shot list, one shot, frame-rate limits, the light that reaches the subject."""
+
+import json
+from dataclasses import dataclass
+from math import pi
+
+from pycore import __version__
+from pycore.api import light_wire, methods
+from pycore.api.method import Json, method
+from pycore.api.wire import Wire, problem, remedy
+from pycore.base.problem import refuse
+from pycore.base.result import Finding, worst
+from pycore.camera.lamp_light import LampLight
+from pycore.findings import exposure_budget, light_plots, rate_limits, shutter
+from pycore.findings.chain import settled
+from pycore.findings.common import attempt, finding_or_unknown
+from pycore.findings.plots import Mark, Plot
+from pycore.findings.scene import Scene, scene, shares_of
+from pycore.findings.shots import Board, described
+from pycore.findings.whole_rig import solve_rig
+from pycore.rig import edit, form
+from pycore.rig.model import Rig, Shot
+from pycore.rig.read import Reading, load_document, read
+
+FASTEST = 4000.0  # fps: how far the frame rates are drawn at least
+
+
+@dataclass(frozen=True, slots=True)
+class Opened:
+    """A rig document with changes made, read and settled."""
+
+    document: Json
+    reading: Reading
+    rig: Rig
+
+    def fields(self, part: object, address: str, **choose: object) -> list[form.Entry]:
+        """The form of a part."""
+        return form.entries(part, address, self.document, self.reading.problems, **choose)  # type: ignore[arg-type]
+
+    def answer(self) -> Json:
+        """What every answer starts with."""
+        return {"rig": self.document, "version": __version__, "problems": [problem(p) for p in self.reading.problems]}
+
+
+def opened(rig: Json, changes: list[Json] | None) -> Opened:
+    """The rig with changes made. Raises `Refused` for what is no rig."""
+    document = edit.put(load_document(json.dumps(rig)), methods.pairs(changes))
+    reading = read(document)
+    return Opened(document, reading, settled(reading))
+
+
+def shot_of(it: Opened, shot: str) -> Shot:
+    """A shot by id, the first for none. Raises `Refused` for one that is not there."""
+    if shot and shot not in it.rig.shots:
+        raise refuse("shot-unknown", f"The rig has no shot {shot}", "Choose one of its shots")
+    return it.rig.shots[shot or next(iter(it.rig.shots))]
+
+
+def load_of(it: Opened, load: str) -> str:
+    """A lamp's id. Raises `Refused` for one that is not there."""
+    if load not in it.rig.loads:
+        raise refuse("lamp-unknown", f"The rig has no lamp {load}", "Choose one of its lamps")
+    return load
+
+
+@method("{rig, changes?, show?}",
+        "{rig, version, problems, verdict, headline, lamps: [{id, name, title, form, verdict, problems: [Problem]}], list_advice: [Remedy], limit_fields: [Field], "
+        "shots: [{id, name, text, kind, verdict, spread: Quantity|null, says, shared, advice: Remedy|null, problems, cells: [{load, verdict, spread, says, share: Quantity|null}]}]}")
+def shots(rig: Json, changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
+    """The day's shots against all lamps: a verdict in each cell, and what would clean the whole list."""
+    it, wire = opened(rig, changes), Wire(show)
+    board = Board(it.rig)
+    rows = board.rows()
+    bad = sum(r.verdict in ("stop", "tight") for r in rows)
+    unknown = sum(r.verdict == "unknown" for r in rows)
+    words = [f"{bad} of {len(rows)} shots not steady"] * bool(bad) + [f"{unknown} not known"] * bool(unknown)
+    listed, problems = attempt(board.for_the_list)
+    return {**it.answer(), "verdict": str(worst(r.verdict for r in rows)), "headline": ", ".join(words) or "Every shot is steady",
+            "lamps": [_lamp(it, board, i, [c for r in rows for c in r.cells if c.load == i]) for i in it.rig.loads],
+            "shots": [light_wire.row(r, it.rig, described(it.rig.shots[r.shot])) for r in rows],
+            "list_advice": [remedy(r) for r in listed or ()], "limit_fields": [wire.field(e) for e in it.fields(it.rig.picture, "picture", only=("steady", "spoiled"))]}
+
+
+def _lamp(it: Opened, board: Board, load: str, cells: list) -> Json:  # type: ignore[type-arg]
+    """A lamp of the list, as bad as the worst of the shots that it lights, or of all."""
+    light, lit = board.lights.get(load), [c for c in cells if c.share is not None]
+    return {"id": load, "name": it.rig.loads[load].name or load, "title": light.title if light else "Its light is not known", "form": light.form if light else "",
+            "verdict": str(worst(c.verdict for c in lit or cells)), "problems": [problem(p) for p in board.unknown.get(load, ())]}
+
+
+@method("{rig, like?}", "{rig, shot}")
+def add_shot(rig: Json, like: str = "") -> Json:
+    """The rig with one more shot, like another where that is given."""
+    document = load_document(json.dumps(rig))
+    listed = document.setdefault("shots", {})
+    new = edit.free_id(listed, "S")
+    listed[new] = {k: v for k, v in listed.get(like, {}).items() if k != "name"}
+    return {"rig": document, "shot": new}
+
+
+@method("{rig, shot}", "{rig}")
+def remove_shot(rig: Json, shot: str) -> Json:
+    """The rig without a shot."""
+    document = load_document(json.dumps(rig))
+    document.get("shots", {}).pop(shot, None)
+    return {"rig": document}
+
+
+@method("{rig, shot?, load?, changes?, show?, compact?}",
+        "{rig, version, problems, shot, name, text, load, finding: Finding, lamps: [{id, name, title, form, share: Quantity|null, entries: [Term], fields: [Field], recorded, forget: [{address, text}]}], "
+        "plots: [Plot], fields: [Field], share_fields: [Field], limit_fields: [Field], workings?: [Step]}  "
+        "Plot: {id, title, says, x: {label, unit, scale}, y, lines: [{name, points: [[x, y]], labels: [text]}], marks: [{label, x, y, verdict}], bands: [{label, from, to, verdict}], levels: [{label, y}]}")
+def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None, compact: bool = False) -> Json:
+    """One shot under one lamp, or under all that light it when none is named: the finding, its plots and its fields."""
+    it, wire = opened(rig, changes), Wire(show, compact)
+    what = shot_of(it, shot)
+    chosen = [load_of(it, load)] if load else [i for i in what.lit_by if i in it.rig.loads]
+    board = Board(it.rig, advise=False)
+    problems = {p.address: p for p in it.reading.problems}
+    at = f"shots/{what.id}"
+    answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "finding": wire.finding(_finding(it.rig, what, load)),
+              "lamps": [_light(it, board.lights.get(i), i, what, wire) for i in chosen or it.rig.loads],
+              "plots": [light_wire.plot(p) for p in _plots(it.rig, what, board, chosen, load)],
+              "fields": [wire.field(e) for e in it.fields(what, at, only=form.shot_keys(what.kind))],
+              "share_fields": [wire.field(light_wire.share_field(it.document, it.rig, what.id, i, problems)) for i in it.rig.loads],
+              "limit_fields": [wire.field(e) for e in it.fields(it.rig.picture, "picture", only=("steady", "spoiled"))]}
+    return {**answer, "workings": wire.workings} if compact else answer
+
+
+def _finding(rig: Rig, what: Shot, load: str) -> Finding:
+    if load or not what.lit_by:
+        one = load or next(iter(rig.loads), "")
+        if not one:
+            raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
+        return finding_or_unknown("shot-steady", "Does the camera see steady light?", f"shots/{what.id}", lambda: shutter.steady(rig, rig.loads[one], what, prove=True))
+    return finding_or_unknown("mix-steady", "Is the mix of lamps steady?", f"shots/{what.id}", lambda: shutter.mix(rig, what, prove=True))
+
+
+def _light(it: Opened, light: LampLight | None, load: str, what: Shot, wire: Wire) -> Json:
+    """A lamp's light: what it is, what it rests on, and the fields that change it."""
+    part, at = it.rig.loads[load], f"loads/{load}"
+    keys = {"LED": ("drive", "pulse_frequency")}.get(part.kind, () if part.kind != "arc lamp" else ("output", "output_frequency", "commutation_time", "dip_depth"))
+    fields = [*(it.fields(part.ballast, f"{at}/ballast", only=keys) if keys else []), *it.fields(part.lamp, f"{at}/lamp", only=("ripple", "asymmetry")),
+              *(it.fields(part.pulse, f"{at}/pulse") if part.kind == "arc lamp" else [])]
+    return {"id": load, "name": part.name or load, "title": light.title if light else "Its light is not known", "form": light.form if light else "",
+            "share": light_wire.share(what.lit_by[load].value) if load in what.lit_by else None, "entries": light_wire.terms(light.rests_on, wire) if light else [],
+            "fields": [wire.field(e) for e in fields], "recorded": bool(part.recording.components), "note": part.recording.note,
+            "forget": [{"address": f"{at}/recording/{k}", "text": ""} for k in ("frequency", "components", "note")]}
+
+
+def _plots(rig: Rig, what: Shot, board: Board, chosen: list[str], load: str) -> list[Plot]:
+    """Waveform with windows, difference against the frame rate with the day's shots, and the ramp."""
+    ids = chosen or list(board.lights)[:1]
+    made, _ = attempt(lambda: _seen(rig, what, board, ids, load))
+    if made is None:
+        return []
+    found = [light_plots.waveform(made)]
+    if made.take.kind in ("moving", "ramp") and made.take.angle > 0:
+        angle = made.take.angle if not made.take.ramps else what.shutter.value  # type: ignore[union-attr]
+        lines = [("All together", made.mix)] * (len(ids) > 1) + [(rig.loads[i].name or i, board.alone[i]) for i in ids]
+        found.append(light_plots.against_rate("Against the frame rate", lines, min(angle, 2 * pi), made.limits, _marks(board, ids[0] if len(ids) == 1 else ""),
+                                              max(FASTEST, 2 * made.take.fastest)))
+    return [*found, light_plots.ramp(made)] if made.take.ramps else found
+
+
+def _seen(rig: Rig, what: Shot, board: Board, ids: list[str], load: str) -> Scene:
+    shares = {ids[0]: 1.0} if load or not what.lit_by else shares_of(rig, what)
+    return scene(rig, what, {i: board.lights[i] for i in shares}, shares)
+
+
+def _marks(board: Board, load: str) -> list[Mark]:
+    """The day's shots at their frame rates."""
+    found = []
+    for r in board.rows():
+        shot = board.rig.shots[r.shot]
+        value = next((c for c in r.cells if c.load == load), None) if load else r
+        if shot.kind == "moving" and shot.frame_rate and value is not None and value.spread is not None:
+            found.append(Mark(shot.name or r.shot, shot.frame_rate.value, max(light_plots.FLOOR, 100 * value.spread), str(value.verdict)))
+    return found
+
+
+@method("{rig, load, shot?, changes?, show?}",
+        "{rig, version, problems, load, name, modes: [{id, title, lamp, present, highest: Term|null, finding: Finding}], rates: [{value: Term, holds, drift_proof, step: Step}], angles: [...], plot: Plot|null, "
+        "unknown: [Problem], fields: [Field]}")
+def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
+    """Up to which frame rate a lamp is steady in each of its modes, and the rates and angles that are safe."""
+    it, wire = opened(rig, changes), Wire(show)
+    part, what = it.rig.loads[load_of(it, load)], shot_of(it, shot)
+    modes, problems = attempt(lambda: rate_limits.modes(it.rig, part, what))
+    safe, more = attempt(lambda: rate_limits.safe(it.rig, part, what))
+    rates, angles = safe or ([], [])
+    name = part.name or load
+    drawn = light_plots.against_rate(f"{name} against the frame rate", [(m.title, m.mix) for m in modes], what.shutter.value if what.shutter else pi,
+                                     Board(it.rig).limits, _marks(Board(it.rig), load), FASTEST) if modes else None
+    return {**it.answer(), "load": load, "name": name, "modes": [light_wire.mode(m, wire, name) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
+            "angles": [light_wire.safe(x, wire) for x in angles], "plot": light_wire.plot(drawn), "unknown": [problem(p) for p in dict.fromkeys((*problems, *more))],
+            "fields": [wire.field(e) for e in it.fields(part.pulse, f"loads/{load}/pulse", only=("lowest_frequency", "highest_frequency"))]}
+
+
+@method("{rig, shot?, changes?, show?, compact?}",
+        "{rig, version, problems, shot, text, finding: Finding, lamps: [{id, name, lux: Term|null, share: Quantity|null, fields: [Field]}], shares: Remedy|null, colours: [Finding], fields: [Field], workings?}")
+def exposure(rig: Json, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None, compact: bool = False) -> Json:
+    """Light at the subject against what the shot needs, and whether the lamps agree in colour."""
+    it, wire = opened(rig, changes), Wire(show, compact)
+    what = shot_of(it, shot)
+    found = exposure_budget.budget(solve_rig(it.rig), what)
+    lit = {x.load: x for x in found.lit}
+    chosen = [i for i in (what.lit_by or it.rig.loads) if i in it.rig.loads]
+    answer = {**it.answer(), "shot": what.id, "text": described(what), "finding": wire.finding(found.finding), "shares": remedy(found.shares) if found.shares else None,
+              "lamps": [{"id": i, "name": it.rig.loads[i].name or i, "lux": wire.term(lit[i].lux) if i in lit else None, "share": light_wire.share(lit[i].share) if i in lit else None,
+                         "fields": [wire.field(e) for e in [*it.fields(it.rig.loads[i].beam, f"loads/{i}/beam"), *it.fields(it.rig.loads[i], f"loads/{i}", only=("dim",))]]} for i in chosen],
+              "colours": [wire.finding(f) for f in found.colours],
+              "fields": [wire.field(e) for e in [*it.fields(what, f"shots/{what.id}", only=("speed", "aperture", "shutter", "exposure_time", "frame_rate")),
+                                                 *it.fields(it.rig.picture, "picture", only=("calibration",))]]}
+    return {**answer, "workings": wire.workings} if compact else answer
