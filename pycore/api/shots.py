@@ -8,14 +8,14 @@ from pycore import __version__
 from pycore.api import light_wire, methods
 from pycore.api.method import Json, method
 from pycore.api.wire import Wire, problem, remedy
-from pycore.base.problem import refuse
-from pycore.base.result import Finding, worst
+from pycore.base.problem import Problem, refuse
+from pycore.base.result import Finding, unknown, worst
 from pycore.camera.lamp_light import LampLight
 from pycore.findings import exposure_budget, light_plots, rate_limits, shutter
 from pycore.findings.chain import settled
 from pycore.findings.common import attempt, finding_or_unknown
 from pycore.findings.plots import Mark, Plot
-from pycore.findings.scene import Scene, scene, shares_of
+from pycore.findings.scene import Scene
 from pycore.findings.shots import Board, described
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form
@@ -71,9 +71,8 @@ def shots(rig: Json, changes: list[Json] | None = None, show: dict[str, str] | N
     it, wire = opened(rig, changes), Wire(show)
     board = Board(it.rig)
     rows = board.rows()
-    bad = sum(r.verdict in ("stop", "tight") for r in rows)
-    unknown = sum(r.verdict == "unknown" for r in rows)
-    words = [f"{bad} of {len(rows)} shots not steady"] * bool(bad) + [f"{unknown} not known"] * bool(unknown)
+    bad, not_known = sum(r.verdict in ("stop", "tight") for r in rows), sum(r.verdict == "unknown" for r in rows)
+    words = [f"{bad} of {len(rows)} shots not steady"] * bool(bad) + [f"{not_known} not known"] * bool(not_known)
     listed, problems = attempt(board.for_the_list)
     return {**it.answer(), "verdict": str(worst(r.verdict for r in rows)), "headline": ", ".join(words) or "Every shot is steady",
             "lamps": [_lamp(it, board, i, [c for r in rows for c in r.cells if c.load == i]) for i in it.rig.loads],
@@ -118,22 +117,29 @@ def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None =
     board = Board(it.rig, advise=False)
     problems = {p.address: p for p in it.reading.problems}
     at = f"shots/{what.id}"
-    answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "finding": wire.finding(_finding(it.rig, what, load)),
+    made, reasons = attempt(lambda: _scene(it.rig, what, load))
+    answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "finding": wire.finding(_finding(made, reasons, what)),
               "lamps": [_light(it, board.lights.get(i), i, what, wire) for i in chosen or it.rig.loads],
-              "plots": [light_wire.plot(p) for p in _plots(it.rig, what, board, chosen, load)],
+              "plots": [light_wire.plot(p) for p in (_plots(made, board, load) if made else ())],
               "fields": [wire.field(e) for e in it.fields(what, at, only=form.shot_keys(what.kind))],
               "share_fields": [wire.field(light_wire.share_field(it.document, it.rig, what.id, i, problems)) for i in it.rig.loads],
               "limit_fields": [wire.field(e) for e in it.fields(it.rig.picture, "picture", only=("steady", "spoiled"))]}
     return {**answer, "workings": wire.workings} if compact else answer
 
 
-def _finding(rig: Rig, what: Shot, load: str) -> Finding:
-    if load or not what.lit_by:
-        one = load or next(iter(rig.loads), "")
-        if not one:
-            raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
-        return finding_or_unknown("shot-steady", "Does the camera see steady light?", f"shots/{what.id}", lambda: shutter.steady(rig, rig.loads[one], what, prove=True))
-    return finding_or_unknown("mix-steady", "Is the mix of lamps steady?", f"shots/{what.id}", lambda: shutter.mix(rig, what, prove=True))
+def _scene(rig: Rig, what: Shot, load: str) -> Scene:
+    """The shot under one lamp, or as it is lit. Raises `Refused` where it cannot be seen."""
+    one = load or ("" if what.lit_by else next(iter(rig.loads), ""))
+    if not one and not what.lit_by:
+        raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
+    return shutter.alone(rig, rig.loads[one], what) if one else shutter.as_lit(rig, what)
+
+
+def _finding(made: Scene | None, reasons: tuple[Problem, ...], what: Shot) -> Finding:
+    at = f"shots/{what.id}"
+    if made is None:
+        return unknown("shot-steady", shutter.ALONE, at, *reasons)
+    return finding_or_unknown("shot-steady", shutter.ALONE, at, lambda: shutter.judged(made, prove=True))
 
 
 def _light(it: Opened, light: LampLight | None, load: str, what: Shot, wire: Wire) -> Json:
@@ -148,34 +154,24 @@ def _light(it: Opened, light: LampLight | None, load: str, what: Shot, wire: Wir
             "forget": [{"address": f"{at}/recording/{k}", "text": ""} for k in ("frequency", "components", "note")]}
 
 
-def _plots(rig: Rig, what: Shot, board: Board, chosen: list[str], load: str) -> list[Plot]:
+def _plots(made: Scene, board: Board, load: str) -> list[Plot]:
     """Waveform with windows, difference against the frame rate with the day's shots, and the ramp."""
-    ids = chosen or list(board.lights)[:1]
-    made, _ = attempt(lambda: _seen(rig, what, board, ids, load))
-    if made is None:
-        return []
     found = [light_plots.waveform(made)]
     if made.take.kind in ("moving", "ramp") and made.take.angle > 0:
-        angle = made.take.angle if not made.take.ramps else what.shutter.value  # type: ignore[union-attr]
-        lines = [("All together", made.mix)] * (len(ids) > 1) + [(rig.loads[i].name or i, board.alone[i]) for i in ids]
-        found.append(light_plots.against_rate("Against the frame rate", lines, min(angle, 2 * pi), made.limits, _marks(board, ids[0] if len(ids) == 1 else ""),
-                                              max(FASTEST, 2 * made.take.fastest)))
+        apart = [(made.rig.loads[i].name or i, board.alone[i]) for i in made.lights]
+        lines = apart if len(apart) == 1 else [("All together", made.mix), *(apart if not made.take.ramps else ())]
+        one = next(iter(made.lights)) if load or len(made.lights) == 1 else ""
+        found.append(light_plots.against_rate("Against the frame rate", lines, min(made.take.angle, 2 * pi), made.limits, _marks(board, one), max(FASTEST, 2 * made.take.fastest)))
     return [*found, light_plots.ramp(made)] if made.take.ramps else found
-
-
-def _seen(rig: Rig, what: Shot, board: Board, ids: list[str], load: str) -> Scene:
-    shares = {ids[0]: 1.0} if load or not what.lit_by else shares_of(rig, what)
-    return scene(rig, what, {i: board.lights[i] for i in shares}, shares)
 
 
 def _marks(board: Board, load: str) -> list[Mark]:
     """The day's shots at their frame rates."""
     found = []
-    for r in board.rows():
-        shot = board.rig.shots[r.shot]
-        value = next((c for c in r.cells if c.load == load), None) if load else r
+    for i, shot in board.rig.shots.items():
+        value = board.cell(load, shot) if load else board.lit(shot)
         if shot.kind == "moving" and shot.frame_rate and value is not None and value.spread is not None:
-            found.append(Mark(shot.name or r.shot, shot.frame_rate.value, max(light_plots.FLOOR, 100 * value.spread), str(value.verdict)))
+            found.append(Mark(shot.name or i, shot.frame_rate.value, max(light_plots.FLOOR, 100 * value.spread), str(value.verdict)))
     return found
 
 
@@ -191,7 +187,7 @@ def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = No
     rates, angles = safe or ([], [])
     name = part.name or load
     drawn = light_plots.against_rate(f"{name} against the frame rate", [(m.title, m.mix) for m in modes], what.shutter.value if what.shutter else pi,
-                                     Board(it.rig).limits, _marks(Board(it.rig), load), FASTEST) if modes else None
+                                     Board(it.rig).limits, _marks(Board(it.rig, advise=False), load), FASTEST) if modes else None
     return {**it.answer(), "load": load, "name": name, "modes": [light_wire.mode(m, wire, name) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
             "angles": [light_wire.safe(x, wire) for x in angles], "plot": light_wire.plot(drawn), "unknown": [problem(p) for p in dict.fromkeys((*problems, *more))],
             "fields": [wire.field(e) for e in it.fields(part.pulse, f"loads/{load}/pulse", only=("lowest_frequency", "highest_frequency"))]}

@@ -89,13 +89,16 @@ def _finding(load: Load, sweep: tuple[Seen, ...], wins: tuple[Window, ...]) -> F
 
 def _verdict(inside: Window | None, away: Term | None, margin: Term, now: float, sweep: tuple[Seen, ...]) -> Verdict:
     if inside is not None:
-        return Verdict.CLEAR if away is None or away.value >= margin.value else Verdict.TIGHT
+        return Verdict.CLEAR if inside.readings > 1 and (away is None or away.value >= margin.value) else Verdict.TIGHT
     tried = min(abs(s.frequency - now) for s in sweep if not s.quiet) if any(not s.quiet for s in sweep) else None
     return Verdict.STOP if tried is not None and tried <= margin.value else Verdict.UNKNOWN
 
 
 def _says(now: Term, inside: Window | None, disturbed: Seen | None, away: Term | None) -> str:
-    where = f"{now.quantity} lies in the quiet window from {Quantity(inside.low, 'Hz')} to {Quantity(inside.high, 'Hz')}" if inside else f"{now.quantity} lies in no window that was seen quiet"
+    where = f"{now.quantity} lies in no window that was seen quiet"
+    if inside:
+        where = f"{now.quantity} lies in the quiet window from {Quantity(inside.low, 'Hz')} to {Quantity(inside.high, 'Hz')}"
+        where = where if inside.readings > 1 else f"{now.quantity} was seen quiet, its neighbours were not tried"
     if disturbed is None or away is None:
         return f"{where}; nothing disturbed was seen in the sweep"
     return f"{where}, {away.quantity} from {Quantity(disturbed.frequency, 'Hz')}, where: {SEEN[disturbed.what].lower()}"

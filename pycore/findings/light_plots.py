@@ -13,7 +13,7 @@ from pycore.findings.plots import Axis, Band, Line, Mark, Plot
 from pycore.findings.scene import Scene
 
 MOST_POINTS = 900
-SLICES = 220
+SLICES = 140
 FLOOR = 0.01  # %: nothing smaller is drawn on the logarithmic axis
 SLOWEST = 1.0  # fps
 
@@ -88,7 +88,7 @@ def _edges(wave: Wave, start: float, width: float) -> tuple[float, float]:
     if width >= 1 / wave.frequency:
         ends = wave.extremes(0.0)
         return ends.low, ends.high
-    levels = [wave.level(start + width * i / 12) for i in range(13)]
+    levels = [wave.level(start + width * i / 8) for i in range(9)]
     return min(levels), max(levels)
 
 
@@ -118,7 +118,7 @@ def ramp(s: Scene) -> Plot:
         return (turn / T - first) / (last - first) * lasts
 
     ratio = log(s.take.longest / s.take.shortest) / SLICES
-    even = [s.take.longest - (s.take.longest - s.take.shortest) * i / 40 for i in range(41)]
+    even = [s.take.longest - (s.take.longest - s.take.shortest) * i / 30 for i in range(31)]
     lengths = sorted({*even, *(s.take.shortest * 2.718281828459045 ** (ratio * i) for i in range(SLICES)), *(x.short for x in s.seen.stretches)}, key=when)
     line = Line("Difference between frames", [(when(T), max(FLOOR, 100 * s.mix.spread(T))) for T in lengths], [str(Quantity(turn / T, "fps")) for T in lengths])
     bands = [Band(f"{'Steady' if x.steady else 'Not steady'} from {Quantity(turn / x.long, 'fps')} to {Quantity(turn / x.short, 'fps')}",

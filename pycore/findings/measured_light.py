@@ -2,8 +2,8 @@
 
 from cmath import phase
 from collections.abc import Mapping
-from dataclasses import dataclass
-from math import degrees
+from dataclasses import dataclass, replace
+from math import degrees, inf
 
 from pycore.base.law import work
 from pycore.base.problem import Problem
@@ -95,13 +95,20 @@ def _people(found: Measured, depth: Term, steps: tuple[Step, ...], load_id: str)
     title, question = "Does the light's flicker trouble people?", "flicker-people"
     if not f:
         return Finding(question=question, title=title, place=place, verdict=Verdict.CLEAR, says="No ripple stands out of the noise", demand=depth, steps=steps, cautions=(PEOPLE,))
+    f, size = _most_troubling(found, depth.value)
     low, none = flicker.low_risk(f), flicker.no_effect(f)
-    verdict = Verdict.CLEAR if depth.value <= none else Verdict.TIGHT if depth.value <= low else Verdict.STOP
+    verdict = Verdict.CLEAR if size <= none else Verdict.TIGHT if size <= low else Verdict.STOP
     words = {Verdict.CLEAR: "no effect to be expected", Verdict.TIGHT: "low risk", Verdict.STOP: "more than the low-risk limit"}[verdict]
     at = Quantity(f, "Hz")
-    limit = Limit("<=", term(min(low, 10.0), "%", f"low-risk limit at {at}", origin=Origin.PUBLISHED, cite=flicker.PEOPLE)) if low < 10 else None
-    says = f"{percent(depth.value)} flicker at {at}: {words}" + (f" (no effect up to {percent(none)}, low risk up to {percent(low)})" if low < 10 else " (no limit at so high a frequency)")
-    return Finding(question=question, title=title, place=place, verdict=verdict, says=says, demand=depth, limit=limit, steps=steps, cautions=(PEOPLE,))
+    limit = Limit("<=", term(low, "%", f"low-risk limit at {at}", origin=Origin.PUBLISHED, cite=flicker.PEOPLE)) if low < inf else None
+    says = f"{percent(size)} flicker at {at}: {words}" + (f" (no effect up to {percent(none)}, low risk up to {percent(low)})" if low < inf else " (no limit at so high a frequency)")
+    return Finding(question=question, title=title, place=place, verdict=verdict, says=says, demand=replace(depth, quantity=Quantity(size, "%")), limit=limit, steps=steps, cautions=(PEOPLE,))
+
+
+def _most_troubling(found: Measured, depth: float) -> tuple[float, float]:
+    """Of percent flicker at the strongest component and of each slower component by itself, the one nearest to or furthest over its limit."""
+    slower = [(k * found.frequency, abs(found.amplitudes[k - 1])) for k in range(1, found.main)]
+    return max([(found.main * found.frequency, depth), *slower], key=lambda fs: fs[1] / flicker.low_risk(fs[0]))
 
 
 def _stroboscopic(found: Measured, load_id: str) -> Finding:

@@ -1,7 +1,7 @@
 """Up to which frame rate is a lamp steady, in each mode that it has, and which rates and angles are safe?"""
 
 from dataclasses import dataclass
-from math import pi
+from math import floor, log10, pi
 
 from pycore.base.law import work
 from pycore.base.quantity import Quantity
@@ -84,8 +84,9 @@ def _angle(shot: Shot) -> Term:
 
 
 def _rounded(rate: float) -> str:
-    """Two figures are all that such an estimate carries."""
-    return str(Quantity(float(f"{rate:.2g}"), "fps"))
+    """Two figures, rounded down, are all that such an estimate carries."""
+    size = 10 ** (floor(log10(rate)) - 1)
+    return str(Quantity(floor(rate / size + 1e-9) * size, "fps"))
 
 
 def safe(rig: Rig, load: Load, shot: Shot) -> tuple[list[Safe], list[Safe]]:

@@ -85,6 +85,16 @@ class Board:
         cells = tuple(self._cell(i, what, shot) for i in self.rig.loads)
         return self._as_lit(shot, what, cells)
 
+    def cell(self, load_id: str, shot: Shot) -> Cell | None:
+        """One lamp on one shot, or None where the shot cannot be judged."""
+        what, _ = attempt(lambda: take.take_of(shot))
+        return self._cell(load_id, what, shot) if what is not None and load_id in self.rig.loads else None
+
+    def lit(self, shot: Shot) -> Row | None:
+        """A shot as it is lit, without its cells; None where nobody said what lights it, or it cannot be judged."""
+        what, _ = attempt(lambda: take.take_of(shot))
+        return self._as_lit(shot, what, ()) if what is not None and shot.lit_by else None
+
     def _cell(self, load_id: str, what: Take, shot: Shot) -> Cell:
         share = shot.lit_by[load_id].value if load_id in shot.lit_by else None
         if load_id in self.unknown:

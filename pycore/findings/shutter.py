@@ -17,19 +17,29 @@ from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need
 
 TEST = "Shoot a test on the day: a waveform of a real lamp can differ, and old lamps flicker in ways of their own."
+ALONE, MIXED = "Does the camera see steady light?", "Is the mix of lamps steady?"
 DARK = 1e-6  # share of the mean below which a frame counts as unlit
 
 
 def steady(rig: Rig, load: Load, shot: Shot, advise: bool = True, prove: bool = False) -> Finding:
     """Frame-to-frame difference of one lamp's light on one shot."""
-    seen = scene(rig, shot, {load.id: light_of(rig, load)}, {load.id: 1.0})
-    return _finding(seen, "shot-steady", "Does the camera see steady light?", advise, prove)
+    return judged(alone(rig, load, shot), advise, prove)
 
 
 def mix(rig: Rig, shot: Shot, advise: bool = True, prove: bool = False) -> Finding:
     """Frame-to-frame difference of all the lamps that light a shot, by their shares: lamps on one clock summed, clocks at their worst."""
+    return judged(as_lit(rig, shot), advise, prove)
+
+
+def alone(rig: Rig, load: Load, shot: Shot) -> Scene:
+    """One lamp on one shot. Raises `Refused` for missing entries."""
+    return scene(rig, shot, {load.id: light_of(rig, load)}, {load.id: 1.0})
+
+
+def as_lit(rig: Rig, shot: Shot) -> Scene:
+    """All lamps that light a shot, by their shares. Raises `Refused` for missing entries."""
     shares = shares_of(rig, shot)
-    return _finding(scene(rig, shot, lights_of(rig, shares), shares), "mix-steady", "Is the mix of lamps steady?", advise, prove)
+    return scene(rig, shot, lights_of(rig, shares), shares)
 
 
 def exposure(s: Scene) -> tuple[Term, Term | None, tuple[Step, ...]]:
@@ -47,7 +57,9 @@ def exposure(s: Scene) -> tuple[Term, Term | None, tuple[Step, ...]]:
     return step.result, rate, (step,)
 
 
-def _finding(s: Scene, question: str, title: str, advise: bool, prove: bool) -> Finding:
+def judged(s: Scene, advise: bool = True, prove: bool = False) -> Finding:
+    """The finding on a scene; `prove` holds the closed form against quadrature."""
+    question, title = ("mix-steady", MIXED) if s.shot.lit_by and len(s.lights) == len(s.shot.lit_by) else ("shot-steady", ALONE)
     time, rate, steps = exposure(s)
     own, spread = light_steps.mixed(s.mix, s.lights, s.rig.loads, time)
     stops = _stops(s.mix, time.value)
