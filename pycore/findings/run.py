@@ -1,31 +1,20 @@
-"""What arrives at the end of a run, and does the cable carry the current?"""
+"""What arrives at the end of a run?"""
 
 from collections.abc import Callable
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Remedy, Term, Verdict
-from pycore.base.source import Cite
 from pycore.base.units import awg_in, parse
 from pycore.conductors.impedance import sizes
-from pycore.findings.common import as_entered, percent, rule, within
+from pycore.findings.common import as_entered, percent
+from pycore.findings.recommended import guidance
 from pycore.findings.supply_side import Cable, Feed
 from pycore.powerflow import single_path
 from pycore.rig.model import Rig, Run
 
-REEL = "These figures hold for a cable laid out: on the reel it carries far less and can burn."
 ANY = 1.0  # any voltage at all is better than none
 Resolve = Callable[[str, str], Feed | None]  # run id, size → the path solved with that size
-
-
-def guidance(rig: Rig, runs: int) -> Term:
-    """The drop that the rule set recommends as the most for lighting, as a share of nominal voltage."""
-    if rig.rules == "na":
-        single = runs <= 1
-        return rule(0.03 if single else 0.05, "%", "recommended limit", "a note of the code, not mandatory", Cite("nec", "210.19 note" if single else "215.2(A)(2) note"))
-    if rig.supply.kind == "generator":
-        return rule(0.06, "%", "recommended limit", "lighting on a private supply; informative", Cite("iec-60364-5-52", "Table G.52.1"))
-    return rule(0.03, "%", "recommended limit", "lighting on a public supply; informative", Cite("iec-60364-5-52", "Table G.52.1"))
 
 
 def arrives(rig: Rig, feed: Feed, cable: Cable, count: int, resolve: Resolve) -> Finding:
@@ -36,27 +25,13 @@ def arrives(rig: Rig, feed: Feed, cable: Cable, count: int, resolve: Resolve) ->
     if cable.arrives is None or feed.socket is None:
         raise refuse("no-voltage", "The voltage at the end is not known", "", place)
     step = work(single_path.drop, V_a=feed.socket, V_b=cable.arrives, V_n=feed.nominal)
-    limit = guidance(rig, count)
+    books = guidance(rig, feed.cables[:count])
+    limit = books.result
     verdict = Verdict.CLEAR if step.result.value <= limit.value else Verdict.TIGHT
     says = f"{cable.arrives.quantity} arrives, a drop of {percent(step.result.value)}; {percent(limit.value)} is recommended as the most"
     remedies = () if verdict is Verdict.CLEAR else _larger(feed, cable, limit.value, resolve)
     return Finding(question="run-voltage", title=title, place=place, verdict=verdict, says=says, demand=step.result, limit=Limit("<=", limit),
-                   steps=(*cable.steps, *feed.steps, *cable.arrival_steps, *feed.socket_steps, step), evidence=feed.evidence, remedies=remedies)
-
-
-def carries(feed: Feed, cable: Cable) -> Finding:
-    """Current against what the cable may carry, laid out in free air."""
-    place = f"runs/{cable.run.id}"
-    current = cable.current or feed.current
-    if current is None:
-        raise refuse("no-operating-point", "No current can be given: the path cannot carry this load", "Use a larger cable", place)
-    if cable.rating is None:
-        raise refuse(cable.rating_problems[0].code, cable.rating_problems[0].message, cable.rating_problems[0].way_out, cable.rating_problems[0].address)
-    verdict = within(current.value, cable.rating.value)
-    says = f"{current.quantity} of {cable.rating.quantity} that the table allows this cable, laid out in air at 30 °C"
-    remedies = (Remedy("Use a larger cable or split the load"),) if verdict is Verdict.STOP else ()
-    return Finding(question="run-current", title="Does the cable carry it?", place=place, verdict=verdict, says=says, demand=current,
-                   limit=Limit("<=", cable.rating), steps=feed.steps, cautions=(REEL,), remedies=remedies)
+                   steps=(*cable.steps, *feed.steps, *cable.arrival_steps, *feed.socket_steps, step, books), evidence=feed.evidence, remedies=remedies)
 
 
 def _collapse(feed: Feed, cable: Cable, resolve: Resolve) -> Finding:

@@ -5,7 +5,7 @@ from functools import lru_cache
 from math import sqrt
 
 from pycore.base.problem import Problem, Refused, refuse
-from pycore.base.result import Origin, Term, estimates, term
+from pycore.base.result import Finding, Origin, Term, estimates, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
 from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
@@ -41,6 +41,7 @@ class WholeRig:
     problems: tuple[Problem, ...]
     warmths: dict[str, float] = field(default_factory=dict)  # conductor temperature of each run, K
     cables: dict[str, Cable] = field(default_factory=dict, compare=False)  # made when first asked for
+    protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False)  # of each run, made when first asked for
 
     @property
     def solved(self) -> bool:

@@ -63,6 +63,12 @@ def in_series(*, R_a: float, R_b: float) -> float:
     return R_a + R_b
 
 
+@law("l = l_a + l_b", "Lengths one after the other", l=Var("length of the way", "m"), l_a=Var("length", "m", 0), l_b=Var("length", "m", 0), source=THEORY)
+def lengths(*, l_a: float, l_b: float) -> float:
+    """Sum in m."""
+    return l_a + l_b
+
+
 @law("X = X_a + X_b", "Reactances in series", X=Var("reactance of the path", "Ω"), X_a=Var("reactance", "Ω"), X_b=Var("reactance", "Ω"), source=THEORY)
 def reactances_in_series(*, X_a: float, X_b: float) -> float:
     """Sum in Ω."""

@@ -1,0 +1,171 @@
+"""The currents of faults: the smallest at the end of a run, the largest at the head of it."""
+
+from dataclasses import dataclass
+from functools import lru_cache
+from math import sqrt
+
+from pycore.base.law import work
+from pycore.base.problem import refuse
+from pycore.base.quantity import Quantity
+from pycore.base.result import Origin, Step, Term, term
+from pycore.base.units import to_si
+from pycore.conductors import impedance
+from pycore.findings.circuit import stated, to_earth, upstream
+from pycore.powerflow import single_path, source
+from pycore.protection import earth_fault
+from pycore.protection.rule_sets import device_rules
+from pycore.rig import graph
+from pycore.rig.model import Rig, Run, Supply
+from pycore.rig.typical import listed, need
+
+EARTH = "supply/earth"
+COLD = term(to_si(20, "°C"), "°C", "conductor temperature", origin=Origin.STATED, note="cold, for the largest current")
+
+
+@dataclass(frozen=True, slots=True)
+class Cables:
+    """Conductors of a way: line, protective (or neutral) and reactance out and back, with their working."""
+
+    line: Term
+    back: Term
+    reactance: Term
+    steps: tuple[Step, ...]
+
+
+def known(part: object, key: str, address: str) -> Term:
+    """A quantity that somebody read off this very machine. Raises `Refused` for a typical one: sets differ too much."""
+    found = stated(part, key, address)
+    if found.origin is Origin.TYPICAL:
+        raise refuse("entry-missing", f"{found.name} is only typical", f"Enter {found.name[0].lower()}{found.name[1:]}", f"{address}/{key}")
+    return found
+
+
+def cables(rig: Rig, runs: list[Run], *, cold: bool, earth: bool) -> Cables:
+    """The runs of a way in series: warm for the smallest current, cold for the largest; back through the earth conductor or the neutral."""
+    line, back, x = (term(0.0, "Ω", name) for name in ("line conductors", "protective conductors" if earth else "neutral", "reactance out and back"))
+    steps: list[Step] = []
+    frequency = need(rig.supply, "frequency", "supply")
+    for run in runs:
+        own = _run(run, frequency, cold, earth)
+        line, back, x = (_plus(a, b) for a, b in ((line, own.line), (back, own.back), (x, own.reactance)))
+        steps += own.steps
+    return Cables(line, back, x, tuple(steps))
+
+
+def _plus(a: Term, b: Term) -> Term:
+    return term(a.value + b.value, "Ω", a.name, rests_on=(a, b))
+
+
+@lru_cache(maxsize=2048)
+def _run(run: Run, frequency: Term, cold: bool, earth: bool) -> Cables:
+    """One run; kept, since most edits change another one."""
+    at = f"runs/{run.id}"
+    size, length = stated(run, "size", at), stated(run, "length", at)
+    temperature = COLD if cold else need(run, "insulation", at)
+    sets = need(run.laid, "parallel", f"{at}/laid")
+    other = need(run.laid, "earth_size", f"{at}/laid") if earth else size
+    out, back = (impedance.resistance_per_length(size=s, temperature=temperature) for s in (size, other))
+    ways = [work(earth_fault.one_way, r=p.result, l=length, n=sets) for p in (out, back)]
+    x, reference = impedance.reactance_per_length(run)
+    reactive = work(impedance.loop_reactance, x=x, l=length, f=frequency, f_0=reference)
+    return Cables(ways[0].result, ways[1].result, _share(reactive.result, sets), (out, ways[0], back, ways[1], reactive))
+
+
+def _share(x: Term, sets: Term) -> Term:
+    return x if sets.value <= 1 else work(impedance.sets_reactance, X=x, n=sets).result
+
+
+@dataclass(frozen=True, slots=True)
+class Fault:
+    """A fault current with its working; `loop` is None behind a generator, whose share changes with time."""
+
+    current: Term
+    loop: Term | None
+    steps: tuple[Step, ...]
+
+
+def smallest(rig: Rig, run_id: str, *, after: float, sure: bool = True) -> Fault:
+    """Line to earth at the end of a run, warm, `after` s into the fault.
+
+    `sure` asks for the generator's own data; without it typical ones do. Raises `Refused` for missing entries.
+    """
+    way = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=True)
+    voltage, low = to_earth(rig.supply), device_rules(rig).lowest
+    if rig.supply.kind == "generator":
+        resistance = work(single_path.in_series, R_a=way.line, R_b=way.back)
+        machine = _generator(rig.supply, after, sure)
+        amps = work(earth_fault.from_generator, c=low, U_0=voltage, R=resistance.result, X=way.reactance, X_t=machine[-1].result)
+        return Fault(amps.result, None, (*way.steps, resistance, *machine, amps))
+    ring = work(earth_fault.loop, Z_e=outlet_loop(rig), R_1=way.line, R_2=way.back, X=way.reactance)
+    amps = work(earth_fault.fault_current, c=low, U_0=voltage, Z_s=ring.result)
+    return Fault(amps.result, ring.result, (*way.steps, ring, amps))
+
+
+def outlet_loop(rig: Rig) -> Term:
+    """Line to earth loop at the outlet as measured; in TT the electrode stands in where nothing else was measured."""
+    earth = rig.supply.earth
+    if rig.supply.kind == "battery":
+        raise refuse("inverter-limits", "An inverter limits its own fault current: no loop impedance tells whether a device opens", "Rely on a residual device, and ask the inverter's maker", EARTH)
+    if earth.loop is None and earth.arrangement == "TT" and earth.electrode is not None:
+        return earth.electrode
+    return stated(earth, "loop", EARTH)
+
+
+def _generator(supply: Supply, after: float, sure: bool) -> tuple[Step, ...]:
+    """What the set gives at a time after the short circuit, as a reactance; it falls away fast."""
+    get = known if sure else need
+    rated, voltage = get(supply, "rated_power", "supply"), to_earth(supply)
+    between = voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3))
+    lines = term(between, "V", "voltage between lines", rests_on=(voltage,))
+    reactances = [work(source.machine_reactance, x=get(supply, key, "supply"), V=lines, S=rated) for key in ("subtransient", "transient")]
+    first, second = (term(voltage.value / r.result.value, "A", name, rests_on=(r.result,)) for r, name in zip(reactances, ("sub-transient current", "transient current"), strict=True))
+    held = get(supply.earth, "sustained", EARTH) if sure else supply.earth.sustained or term(0.0, "A", "sustained current", origin=Origin.ASSUMED, note="taken as none", address=f"{EARTH}/sustained")
+    at = term(after, "s", "time since the fault", origin=Origin.STATED)
+    decay = work(earth_fault.decayed, I_s2=first, I_s1=second, I_st=_at_most(held, second), T_s2=_time("subtransient_time"), T_s1=_time("transient_time"), t=at)
+    return (*reactances, decay, work(earth_fault.reactance_at, U_0=voltage, I_k=decay.result))
+
+
+def _at_most(held: Term, first: Term) -> Term:
+    """A set sustains no more than it gives at first."""
+    return held if held.value <= first.value else term(first.value, "A", held.name, rests_on=(held, first))
+
+
+def _time(key: str) -> Term:
+    return Term(quantity=Quantity.read(listed()["short_circuit"][key], "s"), name=key.replace("_", " "), origin=Origin.TYPICAL, note="of small sets, from memory", firm_up="Ask for the alternator's data sheet",
+                address="supply/subtransient")
+
+
+def largest(rig: Rig, place: str) -> Fault:
+    """Fault between all conductors at the head of a run (of the outlet for "supply"), cold. Raises `Refused` for missing entries."""
+    runs = upstream(rig, place) if place != graph.SUPPLY else []
+    way = cables(rig, runs, cold=True, earth=False)
+    voltage, high, supply = to_earth(rig.supply), device_rules(rig).highest, rig.supply
+    if supply.kind == "generator":
+        machine = work(source.machine_reactance, x=known(supply, "subtransient", "supply"), V=term(voltage.value * sqrt(3), "V", "voltage between lines", rests_on=(voltage,)),
+                       S=known(supply, "rated_power", "supply"))
+        amps = work(earth_fault.from_generator, c=high, U_0=voltage, R=way.line, X=_half(way.reactance), X_t=machine.result)
+        return Fault(amps.result, None, (*way.steps, machine, amps))
+    outlet, at_once = _outlet(rig, voltage, high)
+    if not runs and at_once is not None:
+        return Fault(at_once, None, ())
+    ring = work(earth_fault.loop, Z_e=outlet, R_1=way.line, R_2=way.back, X=way.reactance)
+    amps = work(earth_fault.fault_current, c=high, U_0=voltage, Z_s=ring.result)
+    if supply.system != "three-phase wye":
+        return Fault(amps.result, ring.result, (*way.steps, ring, amps))
+    all_lines = work(earth_fault.three_phase, I_1=amps.result)
+    return Fault(all_lines.result, ring.result, (*way.steps, ring, amps, all_lines))
+
+
+def _half(x: Term) -> Term:
+    return term(x.value / 2, "Ω", "reactance one way", rests_on=(x,))
+
+
+def _outlet(rig: Rig, voltage: Term, high: Term) -> tuple[Term, Term | None]:
+    """Line to neutral loop at the outlet, and the largest current there where it was given itself."""
+    given = rig.supply.earth.fault_current_max
+    if given is not None:
+        phases = 2.0 if rig.supply.system == "three-phase wye" else 1.0
+        return term(phases * high.value * voltage.value / given.value, "Ω", "loop at the outlet", rests_on=(given, voltage), note="from the largest fault current"), given
+    if rig.supply.kind == "battery":
+        raise refuse("entry-missing", "Largest prospective fault current is not entered", "Enter largest prospective fault current", f"{EARTH}/fault_current_max")
+    return stated(rig.supply, "impedance", "supply"), None
