@@ -12,19 +12,21 @@ PLAIN: dict[str, Any] = {
     "schema": 1,
     "name": "Test",
     "rules": "iec",
-    "supply": {"kind": "mains", "system": "single-phase", "voltage": "230 V", "frequency": "50 Hz", "rating": "32 A", "voltage_measured": "230 V", "impedance": "0.25 Ω"},
-    "runs": {"K1": {"fed_by": "supply", "length": "60 m", "size": "4 mm²", "insulation": "60 °C", "ambient": "30 °C", "cores": "multicore"}},
+    "supply": {"kind": "mains", "system": "single-phase", "voltage": "230 V", "frequency": "50 Hz", "rating": "32 A", "voltage_measured": "230 V", "impedance": "0.25 Ω",
+               "device": {"kind": "B", "rating": "32 A", "residual": "A", "residual_rating": "30 mA", "breaking_capacity": "6 kA"}, "earth": {"arrangement": "TN-S", "loop": "0.35 Ω"}},
+    "runs": {"K1": {"fed_by": "supply", "length": "60 m", "size": "4 mm²", "insulation": "60 °C", "ambient": "30 °C", "cores": "multicore",
+                    "device": {"kind": "none", "residual": "none"}}},
     "boxes": {},
     "loads": {
         "A1": {
             "kind": "arc lamp", "fed_by": "K1", "connection": "L1-N", "dim": "100 %",
-            "lamp": {"rated_power": "4 kW", "arc_voltage": "200 V", "power_factor": "0.833", "ripple": "80 %", "asymmetry": "0 %", "colour_temperature": "5600 K", "exponent": "1.32"},
+            "lamp": {"rated_power": "4 kW", "arc_voltage": "200 V", "power_factor": "0.833", "ripple": "80 %", "asymmetry": "0 %", "colour_temperature": "5600 K", "exponent": "1.32", "arc_slope": "0 Ω"},
             "ballast": {"kind": "electronic corrected", "efficiency": "92 %", "power_factor": "0.98", "displacement": "0.99", "low_cut_out": "180 V", "high_cut_out": "265 V",
                         "makes_up": "yes", "ceiling": "108 %", "floor": "50 %", "output": "square", "output_frequency": "75 Hz", "commutation_time": "100 µs", "dip_depth": "50 %"},
             "head_cable": {"length": "15 m", "size": "4 mm²"},
         }
     },
-    "shots": {"S1": {"frame_rate": "25 fps", "shutter": "180°"}},
+    "shots": {"S1": {"frame_rate": "25 fps", "shutter": "180°", "sensor": "global"}},
 }
 SUPPLY, RUN, LOAD, LAMP, BALLAST, HEAD, SHOT = "supply", "runs/K1", "loads/A1", "loads/A1/lamp", "loads/A1/ballast", "loads/A1/head_cable", "shots/S1"
 
@@ -68,5 +70,5 @@ def value(found: Finding) -> float:
 
 
 def result(made: Chain, law: str) -> Term:
-    """The result of the last line of working made by a law."""
-    return [s for s in steps(made) if s.law.endswith(f".{law}")][-1].result
+    """The result of the first line of working made by a law."""
+    return next(s.result for s in steps(made) if s.law.endswith(f".{law}"))
