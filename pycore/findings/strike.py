@@ -24,7 +24,7 @@ from pycore.rig.typical import need
 
 WARN = "Warn everybody before a strike: a hot lamp may take tens of kilovolts. Strike from the ballast, glass shut, head closed."
 FULL_FIRST = "Lamps are struck and warmed at full power here, about 15 minutes before the first dim."
-POINTS = 60  # moments in a course
+POINTS = 40  # moments in a course
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -235,8 +235,9 @@ def _place(made: Made, use: Use) -> str:
 
 def _terms(made: Made, use: Use) -> tuple[Term, Term]:
     _, demanded, allowed, unit = WORDS[use.limit]
-    lamps = made.bench.lamps.values()
-    rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip", "hold") else s.leans_on)]
+    own = use.place.removeprefix("loads/")
+    lamps = [made.bench.lamps[own]] if own in made.bench.lamps else list(made.bench.lamps.values())
+    rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip") else s.leans_on)]
     return term(use.demand, unit, demanded, rests_on=rests), term(use.allowed, unit, allowed, rests_on=made.leans_on)
 
 
