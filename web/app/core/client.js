@@ -97,9 +97,11 @@ function settle(text) {
 
 // ---- starting, failing, starting again ---------------------------------------------------------
 
-/** Starts the calculator afresh; questions that still wait are kept. */
+/** Starts the calculator afresh; questions without an answer are put again. */
 export function restart() {
   worker?.terminate();
+  if (asked) waiting.unshift(asked);
+  asked = undefined;
   show({ status: "starting", words: "Starting the calculator", ms: 0, detail: "" });
   worker = new Worker(WORKER, { type: "module", name: "calculator" });
   worker.onmessage = ({ data }) => hear(data);
