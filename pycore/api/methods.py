@@ -1,6 +1,7 @@
 """The methods behind the door, each with the shape of what it takes and gives."""
 
 import json
+from collections.abc import Callable
 from typing import Any
 
 from pycore import __version__
@@ -14,7 +15,7 @@ from pycore.findings.rig_tree import line_loads, tree
 from pycore.findings.source import source_findings
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form, kit
-from pycore.rig.model import Rig
+from pycore.rig.model import Rig, Run
 from pycore.rig.read import Reading, load_document, read
 
 
@@ -103,11 +104,28 @@ def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
 
     driver = entries(load.ballast, f"{at}/ballast", only=form.DRIVER) if load.kind == "LED" else []
     lamp = entries(load.lamp, f"{at}/lamp", only=form.LAMP_KEYS.get(load.kind, ()))
-    made = {"supply": entries(rig.supply, "supply"), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY),
+    surge = entries(load, at, only=form.STRIKE, section="Strike and earth current")
+    arc = load.kind == "arc lamp"
+    made = {"supply": _supply_form(rig, entries), "ballast": entries(load.ballast, f"{at}/ballast", without=form.LED_ONLY) + surge,
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
-            "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)),
+            "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)) + ([] if arc else surge),
             "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}", only=form.shot_keys(rig.shots[of.shot].kind))}
-    return made | {link.id: entries(rig.runs[link.id], f"runs/{link.id}", without=("fed_by",)) for link in of.links if link.kind == "run"}
+    return made | {link.id: _run_form(rig.runs[link.id], f"runs/{link.id}", entries) for link in of.links if link.kind == "run"}
+
+
+Entries = Callable[..., list[form.Entry]]
+
+
+def _supply_form(rig: Rig, entries: Entries) -> list[form.Entry]:
+    """The supply, then its earth, its device and the place around it."""
+    supply = rig.supply
+    return (entries(supply, "supply") + entries(supply.earth, "supply/earth", section="Earth") + entries(supply.device, "supply/device", without=("rating",), section="The outlet's device")
+            + entries(supply.site, "supply/site", section="The place"))
+
+
+def _run_form(run: Run, at: str, entries: Entries) -> list[form.Entry]:
+    """The cable, then the device at its head, then how it is laid."""
+    return entries(run, at, without=("fed_by",)) + entries(run.device, f"{at}/device", section="Device at its head") + entries(run.laid, f"{at}/laid", section="How it is laid")
 
 
 @method("{}", "[{id, title, teaches, minutes, level}]")

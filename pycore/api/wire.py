@@ -118,7 +118,7 @@ class Wire:
         typical = {"text": e.usual_text, "origin": origin_of(e), "note": e.usual.note if e.usual else ""} if e.usual_text else None
         return {"address": e.address, "label": e.label, "kind": e.kind, "text": e.text, "typical": typical, "unit": e.unit, "units": list(e.units),
                 "options": [{"value": v, "label": words} for v, words in e.options], "hint": e.hint,
-                "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more}
+                "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more, "section": e.section}
 
 
 def bar(link: Link) -> Json | None:

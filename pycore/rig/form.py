@@ -26,24 +26,26 @@ class Entry:
     hint: str
     problem: Problem | None
     more: bool
+    section: str = ""  # a part of the form with a heading of its own
 
 
-def entries(part: Any, address: str, document: dict[str, Any], problems: Iterable[Problem], only: Iterable[str] = (), without: Iterable[str] = ()) -> list[Entry]:
-    """The form of a settled part; `only` or `without` choose among its keys."""
+def entries(part: Any, address: str, document: dict[str, Any], problems: Iterable[Problem], only: Iterable[str] = (), without: Iterable[str] = (), section: str = "") -> list[Entry]:
+    """The form of a settled part; `only` or `without` choose among its keys. What has a `section` is asked for less often."""
     listed = {p.address: p for p in problems}
     keep = tuple(only)
-    return [_entry(key, spec, part, f"{address}/{key}", document, listed) for key, spec in specs(type(part)).items()
+    return [_entry(key, spec, part, f"{address}/{key}", document, listed, section) for key, spec in specs(type(part)).items()
             if spec.kind != "series" and key not in tuple(without) and (not keep or key in keep)]
 
 
-def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, Any], problems: dict[str, Problem]) -> Entry:
+def _entry(key: str, spec: Spec, part: Any, address: str, document: dict[str, Any], problems: dict[str, Problem], section: str) -> Entry:
     text, settled = entered(document, address), getattr(part, key)
     usual = settled if isinstance(settled, Term) and not text else None
     words = dict(spec.options).get(settled, "") if spec.kind == "choice" and not text else ""
     return Entry(address=address, label=spec.label, kind=spec.kind, text=text, usual=usual, usual_text=str(usual.quantity) if usual else words,
-                 unit=spec.unit, units=spec.units, options=spec.options, hint=spec.hint, problem=problems.get(address), more=spec.more)
+                 unit=spec.unit, units=spec.units, options=spec.options, hint=spec.hint, problem=problems.get(address), more=spec.more or bool(section), section=section)
 
 
+STRIKE = ("inrush", "inrush_time", "run_up", "earth_leakage")
 DRIVER = ("power_factor", "power_factor_dimmed", "displacement", "low_cut_out", "high_cut_out", "floor", "standby", "drive", "pulse_frequency")
 LED_ONLY = ("standby", "drive", "pulse_frequency")
 LAMP_KEYS = {"arc lamp": ("rated_power", "arc_voltage", "arc_slope", "power_factor", "exponent", "colour_temperature", "colour_dimmed", "bluer_at_half", "ripple", "asymmetry"),
