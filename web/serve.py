@@ -20,6 +20,7 @@ PORT = 8017
 class Handler(SimpleHTTPRequestHandler):
     """Static files with the security headers, and with the types that Pyodide and the browser insist on."""
 
+    protocol_version = "HTTP/1.1"  # a page of sixty modules on one connection
     extensions_map = SimpleHTTPRequestHandler.extensions_map | {
         ".js": "text/javascript",
         ".mjs": "text/javascript",
