@@ -27,14 +27,14 @@ _F = {"f_a": Var("factor for the air", "", 0, 2), "f_g": Var("factor for neighbo
 
 
 @law("I_z = n*I_t*f_a*f_g*f_c*f_r", "Current that the cable may carry as it is laid", I_z=Var("current it may carry", "A"), n=Var("equal sets in parallel", "", 1),
-     I_t=Var("tabled current", "A", 0), **_F, source=Cite("iec-60364-5-52", "523; the code's 310.15 does the same"))
+     I_t=Var("tabled current", "A", 0), **_F, source=Cite("circuit-theory", "product of the rule set's factors"))
 def laid_current(*, n: float, I_t: float, f_a: float, f_g: float, f_c: float, f_r: float) -> float:
     """Current in A of n equal sets, each tabled at I_t (A)."""
     return n * I_t * f_a * f_g * f_c * f_r
 
 
 @law("I_z = n*I_c", "Most that the connectors allow", I_z=Var("current it may carry", "A"), n=Var("equal sets in parallel", "", 1), I_c=Var("most that the connectors allow", "A", 0),
-     source=Cite("nec", "110.14(C); BS 7671, Appendix 4"))
+     source=Cite("circuit-theory", "sets share the current"))
 def connector_current(*, n: float, I_c: float) -> float:
     """Current in A of n equal sets whose connectors allow I_c (A) each."""
     return n * I_c

@@ -75,7 +75,7 @@ def between_lines(*, V: float) -> float:
     return sqrt(3) * V
 
 
-@law("I_f = I*f", "Tabled current with a factor", I_f=Var("most that the connectors allow", "A"), I=Var("tabled current", "A", 0), f=Var("factor", "", 0, 2), source=Cite("bs-7671", "Appendix 4"))
+@law("I_f = I*f", "Tabled current with a factor", I_f=Var("most that the connectors allow", "A"), I=Var("tabled current", "A", 0), f=Var("factor", "", 0, 2), source=Cite("circuit-theory", "product of the rule set's factors"))
 def with_factor(*, I: float, f: float) -> float:  # noqa: E741
     """Current in A."""
     return I * f

@@ -55,7 +55,7 @@ def carries(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     verdict = within(demand.value, of.allowed.value)
     says = f"{current.quantity} of {of.allowed.quantity} that this cable may carry as it is laid; the limit is {of.limited_by}"
     return Finding(question=QUESTION, title=TITLE, place=f"runs/{cable.run.id}", verdict=verdict, says=says + why, demand=demand, limit=Limit("<=", of.allowed),
-                   steps=(*feed.steps, *steps, *of.steps), cautions=_cautions(cable.run, of), note="" if verdict is not Verdict.STOP else "Cable overloaded")
+                   steps=(*feed.steps, *steps, *of.steps), cautions=_cautions(cable.run, of, verdict), note="" if verdict is not Verdict.STOP else "Cable overloaded")
 
 
 def _with_neutral(whole: WholeRig, cable: Cable, current: Term) -> tuple[tuple[Step, ...], Term, str]:
@@ -74,8 +74,8 @@ def _with_neutral(whole: WholeRig, cable: Cable, current: Term) -> tuple[tuple[S
     return (share, *sizing.steps), sizing.required, f". With {percent(share.result.value)} third harmonic its neutral asks for a cable of {sizing.required.quantity}"
 
 
-def _cautions(run: Run, of: Rating) -> tuple[str, ...]:
+def _cautions(run: Run, of: Rating, verdict: Verdict) -> tuple[str, ...]:
     found = [cautions.REEL] if run.laid.how != "out" else [cautions.OFF_THE_REEL]
-    if of.limited_by == "its connectors":
+    if of.limited_by == "its connectors" or verdict is not Verdict.CLEAR:
         found.append(cautions.CONNECTORS)
     return tuple(found)

@@ -1,6 +1,5 @@
 """Short cautions, said where the decision is taken; and how near the overhead lines are."""
 
-from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Term, Verdict
 from pycore.findings.common import as_entered
 from pycore.protection.rule_sets import device_rules
@@ -11,7 +10,6 @@ from pycore.rig.typical import need, need_choice
 REEL = "On its reel this cable heats itself: lay it out before it is loaded."
 OFF_THE_REEL = "Counted as laid out: take all of it off the reel."
 CONNECTORS = "Warm connectors fail first: feel them, or look with a thermal camera, ten minutes after the strike."
-EARTH_FIRST = "Connect earth first, neutral second, lines last; take off in reverse. Test the earth before anything is energised."
 LICENSED = "A tie-in or a change at the source is for a licensed person, and the local code decides."
 BOND = "Neutral and earth are joined at the source once, and nowhere else: have a licensed person see to it."
 WET = "On wet ground: 30 mA residual devices on everything, connectors off the ground, no work on live parts."
@@ -19,7 +17,6 @@ TN_C_S = "An earth taken from the neutral turns live when the neutral breaks: as
 TEST_BUTTON = "Press the residual device's test button before the first strike of the day."
 COLD_LOOP = "A loop measured cold must be below 0.8 of the limit: the cable's resistance rises as it warms."
 NO_PEOPLE = "A residual device above 30 mA guards against fire, hardly against shock."
-STUDIO = "In buildings used mainly for motion pictures the code lets feeders be protected at up to four times their ampacity, because takes are short: not for long burns."
 LINES = "Stands, lifts and cranes stay outside this distance; lines are live until their operator says in writing that they are not."
 
 QUESTION, TITLE = "supply-overhead", "Are overhead lines far enough?"
@@ -35,18 +32,24 @@ def overhead(rig: Rig) -> Finding:
 
 
 def _judged(rig: Rig, distance: Term, least: Term) -> Finding:
-    british = rig.rules == "iec"
     near = distance.value < least.value
     tight = not near and distance.value < 1.5 * least.value
     verdict = Verdict.STOP if near else Verdict.TIGHT if tight else Verdict.CLEAR
-    rule = "British guidance: nearer than that, ask the line's operator first" if british else "the least for cranes, taken for stands and lifts too"
-    says = f"{as_entered(distance)} to the nearest conductor; {least.quantity} is {rule}"
+    says = f"{as_entered(distance)} to the nearest conductor; {least.quantity} is the {least.name}"
     return Finding(question=QUESTION, title=TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=distance, limit=Limit(">=", least), cautions=(LINES,))
 
 
-def site_cautions(rig: Rig) -> tuple[str, ...]:
-    """What the place itself calls for."""
-    ground = rig.supply.site.ground
-    if ground not in ("", "dry", "wet"):
-        raise refuse("choice-unknown", "Ground is not known", "Choose ground", "supply/site/ground")
-    return (WET,) if ground == "wet" else ()
+TIE_IN = 63.0  # A; from here on an outlet is hardly a plug and a socket any more
+
+
+def before_energising(rig: Rig) -> tuple[str, ...]:
+    """What to remember at the supply, for this place and this source; that the earth comes first is said with its current."""
+    supply = rig.supply
+    found = [WET] if supply.site.ground == "wet" else []
+    if supply.earth.arrangement == "separate" and supply.kind != "generator":
+        found.append(BOND)
+    elif supply.rating is not None and supply.rating.value >= TIE_IN:
+        found.append(LICENSED)
+    if supply.earth.arrangement == "TN-C-S":
+        found.append(TN_C_S)
+    return (*found, *(() if supply.site.overhead else (device_rules(rig).look_up,)))

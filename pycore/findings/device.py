@@ -26,7 +26,7 @@ LONG = 5e-3  # s: a surge of half a half-cycle and more moves a magnetic trip; s
 
 
 @law("I_b = h*I_u/m", "Largest device that opens first on overload", I_b=Var("largest device below", "A"), h=Var("held by the upper one, times rating", "", 0.5, 3),
-     I_u=Var("rating of the upper one", "A", 0), m=Var("opens the lower one, times rating", "", 1, 3), source=Cite("iec-60898", "conventional currents"))
+     I_u=Var("rating of the upper one", "A", 0), m=Var("opens the lower one, times rating", "", 1, 3), source=Cite("circuit-theory", "the rule is in the currents"))
 def first_to_open(*, h: float, I_u: float, m: float) -> float:
     """Rating in A of a lower device that opens before one of I_u (A) on any lasting overload."""
     return h * I_u / m
@@ -43,7 +43,7 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     steps = (*of.steps, least, most)
     name, common = name_of(rig, guard), {"question": RATING, "title": RATING_TITLE, "place": place, "steps": steps}
     if rating.value > cap.value * (1 + 1e-9):
-        return Finding(**common, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected",
+        return Finding(**common, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected", cautions=(rules.oversize,) if rules.oversize else (),
                        says=f"The {name} is too large for this cable: {cap.quantity} at the most, or an overload burns it")
     verdict = within(least.result.value, rating.value, 0.8 if least.terms[0].value == 1 else 1.0)
     says = f"{least.result.quantity} of load ≤ {rating.quantity} ({name}) ≤ {cap.quantity} of this cable"

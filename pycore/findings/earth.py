@@ -124,15 +124,14 @@ def supply_earth(rig: Rig) -> Finding:
         return _electrode(rig)
     if rig.supply.kind == "generator" or earth.arrangement == "separate":
         return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=Verdict.CLEAR, says="Neutral and earth are joined at the source, as entered",
-                       cautions=(cautions.EARTH_FIRST, cautions.BOND))
+                       cautions=cautions.before_energising(rig))
     loop = outlet_loop(rig)
     flows = work(earth_fault.fault_current, c=device_rules(rig).lowest, U_0=to_earth(rig.supply), Z_s=loop)
     limit = term(1.0, "Ω", "loop that calls for a closer look", note="our own yardstick: public earths are mostly below it")
     verdict = Verdict.CLEAR if loop.value <= limit.value else Verdict.TIGHT if loop.value <= 10 * limit.value else Verdict.STOP
     words = {Verdict.CLEAR: "a good earth", Verdict.TIGHT: "a poor earth for this arrangement", Verdict.STOP: "no earth to rely on"}
-    more = (cautions.TN_C_S,) if earth.arrangement == "TN-C-S" else ()
     return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=f"{loop.quantity} at the outlet: {words[verdict]}, {flows.result.quantity} in a fault there",
-                   demand=loop, limit=Limit("<=", limit), steps=(flows,), cautions=(cautions.EARTH_FIRST, *more), note="No earth" if verdict is Verdict.STOP else "")
+                   demand=loop, limit=Limit("<=", limit), steps=(flows,), cautions=cautions.before_energising(rig), note="No earth" if verdict is Verdict.STOP else "")
 
 
 def _electrode(rig: Rig) -> Finding:
@@ -150,7 +149,7 @@ def _electrode(rig: Rig) -> Finding:
     if verdict is Verdict.CLEAR and loop.value > STEADY:
         verdict, says = Verdict.TIGHT, says + "; above 200 Ω an electrode is not steady through the seasons"
     return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=loop, limit=Limit("<=", most.result), steps=(most,),
-                   cautions=(cautions.EARTH_FIRST, cautions.TEST_BUTTON))
+                   cautions=(*cautions.before_energising(rig), cautions.TEST_BUTTON))
 
 
 STEADY = 200.0  # Ω; practice, facts on TT electrodes

@@ -6,7 +6,6 @@ from pycore.base.law import Var, law
 from pycore.base.source import Cite
 
 THEORY = Cite("circuit-theory")
-LOOP = Cite("iec-60364-4-41", "411.4.4: the loop of source, line and protective conductor")
 _U = Var("voltage to earth", "V", 0)
 _C = Var("voltage factor", "", 0.5, 1.2)
 _T = Var("time since the fault", "s", 0)
@@ -19,19 +18,19 @@ def one_way(*, r: float, l: float, n: float) -> float:  # noqa: E741
 
 
 @law("Z_s = sqrt((Z_e + R_1 + R_2)**2 + X**2)", "Earth fault loop", Z_s=Var("loop impedance", "Ω"), Z_e=Var("loop at the outlet", "Ω", 0), R_1=Var("line conductors", "Ω", 0),
-     R_2=Var("protective conductors", "Ω", 0), X=Var("reactance out and back", "Ω", 0), source=LOOP)
+     R_2=Var("protective conductors", "Ω", 0), X=Var("reactance out and back", "Ω", 0), source=THEORY)
 def loop(*, Z_e: float, R_1: float, R_2: float, X: float) -> float:
     """Loop impedance in Ω; the outlet's is taken as resistance, which gives the larger sum."""
     return hypot(Z_e + R_1 + R_2, X)
 
 
-@law("I_f = c*U_0/Z_s", "Fault current", I_f=Var("fault current", "A"), c=_C, U_0=_U, Z_s=Var("loop impedance", "Ω", 1e-9), source=LOOP)
+@law("I_f = c*U_0/Z_s", "Fault current", I_f=Var("fault current", "A"), c=_C, U_0=_U, Z_s=Var("loop impedance", "Ω", 1e-9), source=THEORY)
 def fault_current(*, c: float, U_0: float, Z_s: float) -> float:
     """Current in A through a loop of Z_s (Ω); c is below 1 for the smallest and above 1 for the largest."""
     return c * U_0 / Z_s
 
 
-@law("Z_m = c*U_0/I_a", "Largest loop impedance", Z_m=Var("largest loop impedance", "Ω"), c=_C, U_0=_U, I_a=Var("current that opens the device in time", "A", 1e-9), source=LOOP)
+@law("Z_m = c*U_0/I_a", "Largest loop impedance", Z_m=Var("largest loop impedance", "Ω"), c=_C, U_0=_U, I_a=Var("current that opens the device in time", "A", 1e-9), source=THEORY)
 def largest_loop(*, c: float, U_0: float, I_a: float) -> float:
     """Loop impedance in Ω at which I_a (A) still flows."""
     return c * U_0 / I_a
@@ -45,7 +44,7 @@ def decayed(*, I_s2: float, I_s1: float, I_st: float, T_s2: float, T_s1: float, 
     return (I_s2 - I_s1) * exp(-t / T_s2) + (I_s1 - I_st) * exp(-t / T_s1) + I_st
 
 
-@law("X_t = U_0/I_k", "Reactance of the generator at that time", X_t=Var("reactance at that time", "Ω"), U_0=_U, I_k=Var("short-circuit current", "A", 1e-9), source=Cite("iec-61363"))
+@law("X_t = U_0/I_k", "Reactance of the generator at that time", X_t=Var("reactance at that time", "Ω"), U_0=_U, I_k=Var("short-circuit current", "A", 1e-9), source=THEORY)
 def reactance_at(*, U_0: float, I_k: float) -> float:
     """Reactance in Ω per phase that gives I_k (A) at the terminals."""
     return U_0 / I_k

@@ -104,5 +104,5 @@ RULES = DeviceRules(
     residual_for_people=residual_for_people,
     earth_current=(published(3.5e-3, "mA", "current that asks for an industrial connector", CLAUSES, "543.7.1.2"),
                    published(10e-3, "mA", "current that asks for a strong protective conductor", "bs-7671-4", "543.7.1.203")),
-    line_distance=line_distance,
+    line_distance=line_distance, look_up="Look up: within 15 m of lines on steel towers, 9 m of lines on poles, ask their operator before a stand goes up (British guidance).",
 )

@@ -81,8 +81,10 @@ def residual_for_people(rating: Term, voltage: Term) -> Term | None:
 
 
 def line_distance(site: Site) -> Term:
-    """By the line's voltage."""
+    """By the line's voltage; structures keep a distance of their own from low-voltage lines."""
     voltage = need(site, "line_voltage", "supply/site")
+    if voltage.value <= 600:
+        return published(4.572, "ft", "least distance from the line", "nec-shows", "525.5(B): 15 ft")
     distances = table("line-clearance-us")
     key = next((k for k, _ in distances.pairs("distance") if voltage.value <= k * (1 + 1e-9)), None)
     if key is None:
@@ -97,4 +99,6 @@ RULES = DeviceRules(
     highest=term(1.1, "", "voltage factor, highest", origin=Origin.STATED, note="our own margin for a high supply"), least_breaking=None,
     time_allowed=time_allowed, touch_voltage=term(50.0, "V", "touch voltage limit", origin=Origin.STATED, note="our own yardstick"), heating=heating, earth_size=earth_size, leak=leak,
     residual_for_people=residual_for_people, earth_current=None, line_distance=line_distance,
+    look_up="Look up: stay 10 ft from lines up to 50 kV and farther from higher ones, 15 ft with structures from those up to 600 V.",
+    oversize="In buildings used mainly for motion pictures the code lets feeders be protected at up to four times their ampacity, because takes are short: not for long burns.",
 )

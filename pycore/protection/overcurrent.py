@@ -5,31 +5,30 @@ from math import floor, sqrt
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
 
-DUTY = Cite("nec", "210.20(A), 215.3; with a factor of 1 as IEC 60364-4-43, 433.1")
-BREAKER = Cite("iec-60898", "instantaneous tripping")
+RULE = Cite("circuit-theory", "the rule is in the factor")
 _I_N = Var("rated current of the device", "A", 0)
 
 
-@law("I_d = k*I", "Least rating of a device for this load", I_d=Var("least rating", "A"), k=Var("factor for long burns", "", 1, 2), I=Var("load current", "A", 0), source=DUTY)
+@law("I_d = k*I", "Least rating of a device for this load", I_d=Var("least rating", "A"), k=Var("factor for long burns", "", 1, 2), I=Var("load current", "A", 0), source=RULE)
 def least_rating(*, k: float, I: float) -> float:  # noqa: E741
     """Rating in A that a device needs for a load of I (A)."""
     return k * I
 
 
 @law("I_m = f*I_z", "Largest device that protects the cable", I_m=Var("largest device", "A"), f=Var("factor for the kind of device", "", 0, 1),
-     I_z=Var("current the cable may carry", "A", 0), source=Cite("iec-60364-4-43", "433.1; the code's 240.4 and 240.5 without a factor"))
+     I_z=Var("current the cable may carry", "A", 0), source=RULE)
 def largest_rating(*, f: float, I_z: float) -> float:
     """Rating in A up to which a device protects a cable that may carry I_z (A)."""
     return f * I_z
 
 
-@law("I_h = h*I_n", "Surge that the device holds", I_h=Var("holds a surge up to", "A"), h=Var("lower edge of the band", "", 0), I_n=_I_N, source=BREAKER)
+@law("I_h = h*I_n", "Surge that the device holds", I_h=Var("holds a surge up to", "A"), h=Var("lower edge of the band", "", 0), I_n=_I_N, source=RULE)
 def held(*, h: float, I_n: float) -> float:
     """Current in A up to which a device of rating I_n (A) does not open at once."""
     return h * I_n
 
 
-@law("I_a = m*I_n", "Current that opens the device at once", I_a=Var("opens from", "A"), m=Var("upper edge of the band", "", 0), I_n=_I_N, source=BREAKER)
+@law("I_a = m*I_n", "Current that opens the device at once", I_a=Var("opens from", "A"), m=Var("upper edge of the band", "", 0), I_n=_I_N, source=RULE)
 def opening(*, m: float, I_n: float) -> float:
     """Current in A from which a device of rating I_n (A) opens at once."""
     return m * I_n

@@ -9,13 +9,13 @@ _R = Var("rated residual current", "mA", 0.1)
 
 
 @law("I_b = s*I_r", "Standing earth current that it allows", I_b=Var("standing current allowed", "mA"), s=Var("share of the rated residual current", "%", 0, 100), I_r=_R,
-     source=Cite("bs-7671-4", "531.3.2"))
+     source=Cite("circuit-theory", "the rule is in the share"))
 def budget(*, s: float, I_r: float) -> float:
     """Current in A that may stand in the protective conductors below a device of I_r (A)."""
     return s * I_r
 
 
-@law("Z_r = U_L/I_r", "Largest loop for a residual device", Z_r=Var("largest loop impedance", "Ω"), U_L=Var("touch voltage limit", "V", 0), I_r=_R, source=Cite("bs-7671-clauses", "411.4.9, 411.5.3"))
+@law("Z_r = U_L/I_r", "Largest loop for a residual device", Z_r=Var("largest loop impedance", "Ω"), U_L=Var("touch voltage limit", "V", 0), I_r=_R, source=Cite("circuit-theory", "Ohm's law"))
 def largest_loop(*, U_L: float, I_r: float) -> float:
     """Loop or electrode in Ω at which I_r (A) raises touched metal to no more than U_L (V)."""
     return U_L / I_r

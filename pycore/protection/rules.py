@@ -61,6 +61,8 @@ class DeviceRules:
     residual_for_people: Callable[[Term, Term], Term | None]  # device rating, voltage to earth → largest residual rating
     earth_current: tuple[Term, Term] | None  # from where an industrial connector, from where a strong conductor
     line_distance: Callable[[Site], Term]
+    look_up: str  # what to say of overhead lines where nothing was entered
+    oversize: str = ""  # what the set says of devices larger than the cable
 
 
 def kind_of(device: Device, at: str) -> str:
