@@ -214,6 +214,7 @@ class Outline:
         opens = [(t, level((t + beyond) % period) - here) for t, here in knots]
         opens += [((t - beyond) % period, here - level((t - beyond) % period)) for t, here in knots]
         opens.sort()
+        opens.append((period, opens[0][1]))  # the first knot's, once round
         start, slope = opens[0]
         area = self._area((start + beyond) % period) - self._area(start)
         found = [(area, start)]
