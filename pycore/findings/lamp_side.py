@@ -208,7 +208,10 @@ def draw(load: Load, side: LampSide) -> Draw:
 
 
 def _power_factor(load: Load, at: str) -> tuple[Term, tuple[Step, ...]]:
-    """True power factor: the nameplate's, or from the harmonics where they were read off an analyser."""
+    """True power factor: the one metered at this dim, the nameplate's, or from the harmonics where they were read off an analyser."""
+    dimmed = load.ballast.power_factor_dimmed
+    if dimmed is not None and load.dim is not None and load.dim.value < 1 - 1e-9:
+        return dimmed, ()
     if not load.ballast.harmonics:
         factor, displacement = need(load.ballast, "power_factor", at), need(load.ballast, "displacement", at)
         if factor.value > displacement.value * (1 + 1e-9):
@@ -218,14 +221,6 @@ def _power_factor(load: Load, at: str) -> tuple[Term, tuple[Step, ...]]:
     purity = work(distortion.distortion_factor, THD=thd)
     whole = work(distortion.power_factor, λ_1=need(load.ballast, "displacement", at), λ_d=purity.result)
     return whole.result, (purity, whole)
-
-
-def power_factor(load: Load) -> Term:
-    """True power factor at the present dim: the one metered there, or that of full power."""
-    dimmed = load.ballast.power_factor_dimmed
-    if dimmed is not None and load.dim is not None and load.dim.value < 1 - 1e-9:
-        return dimmed
-    return need(load.ballast, "power_factor", f"loads/{load.id}/ballast")
 
 
 def _filament_draw(load: Load, side: LampSide) -> Draw:
