@@ -75,7 +75,7 @@ def balance(whole: WholeRig) -> Finding:
     says = ", ".join(f"{c} {t.quantity}" for c, t in lines.items()) + (f": {fullest} carries {percent(uneven)} more than the mean" if uneven > 0.01 else ": even")
     remedies = (Remedy("Let the balancer propose other lines for some lamps"),) if verdict is Verdict.TIGHT else ()
     return Finding(question="source-balance", title="Are the lines evenly loaded?", place=graph.SUPPLY, verdict=verdict, says=says, demand=lines[fullest],
-                   limit=Limit("<=", rule(1.25 * mean.value, "A", "a quarter above the mean", "our own threshold")) if mean.value > 0 else None, evidence=whole.flow.evidence(), remedies=remedies)
+                   limit=Limit("<=", rule(1.25 * mean.value, "A", "a quarter above the mean", "our own threshold")) if mean.value > 0 and (verdict is Verdict.TIGHT or uneven <= 0.25) else None, evidence=whole.flow.evidence(), remedies=remedies)
 
 
 def clean(whole: WholeRig) -> Finding:
