@@ -44,10 +44,17 @@ def some(entries: dict[str, st.SearchStrategy[str]]) -> st.SearchStrategy[dict[s
     return st.lists(st.sampled_from(sorted(entries)), unique=True, max_size=len(entries)).flatmap(lambda keys: st.fixed_dictionaries({k: entries[k] for k in keys}))
 
 
+SECOND = {
+    "loads/A2/kind": st.sampled_from(["arc lamp", "tungsten", "LED"]), "loads/A2/fed_by": st.sampled_from(["K1", "B1", "supply"]), "boxes/B1/fed_by": st.just("K1"),
+    "loads/A2/connection": st.sampled_from(["L1-N", "L2-N"]), "loads/A2/lamp/rated_power": amounts(100, 6000, "W"), "loads/A2/dim": amounts(10, 100, "%"),
+    f"{SHOT}/lit_by/A1": amounts(0, 100, "%"), f"{SHOT}/lit_by/A2": amounts(0, 100, "%"),
+}  # fmt: skip
+
+
 def rigs() -> st.SearchStrategy[dict[str, Any]]:
-    """Rigs of one lamp whose entries can all be read; some are missing."""
-    gone = st.lists(st.sampled_from(ADDRESSES[:]), max_size=6, unique=True).map(lambda keys: dict.fromkeys((k for k in keys if not k.endswith("fed_by")), ""))
-    return st.tuples(some(ENTRIES), gone).map(lambda x: rig(*x))
+    """Rigs of one or two lamps whose entries can all be read; some are missing."""
+    gone = st.lists(st.sampled_from(ADDRESSES), max_size=6, unique=True).map(lambda keys: dict.fromkeys((k for k in keys if not k.endswith("fed_by")), ""))
+    return st.tuples(some(ENTRIES), gone, st.just({}) | st.fixed_dictionaries(SECOND)).map(lambda x: rig(*x))
 
 
 def unsound_rigs() -> st.SearchStrategy[dict[str, Any]]:
