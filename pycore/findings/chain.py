@@ -287,10 +287,18 @@ def trouble(made: Chain) -> Link:
     return (wanting if made.verdict is Verdict.UNKNOWN and wanting else troubled)[0]
 
 
+def only_undescribed(made: Chain) -> bool:
+    """Whether nothing is amiss but that protection and earth have not been described yet."""
+    open_questions = [f for link in made.links for f in link.findings if f.verdict is not Verdict.CLEAR]
+    return bool(open_questions) and all(f.question == "protection" for f in open_questions)
+
+
 def headline(made: Chain) -> str:
     """The verdict and where it comes from."""
     if made.verdict is Verdict.CLEAR:
         return "Clear from supply to shutter"
+    if only_undescribed(made):
+        return "Power and light clear; protection not described"
     troubled = trouble(made)
     word = troubled.leading.note or WORDS[made.verdict]
     return f"{word}: {troubled.title.lower()}"
@@ -298,9 +306,10 @@ def headline(made: Chain) -> str:
 
 def _sentence(made: Chain, s: Solved) -> str:
     """What to know in one breath: the trouble, then what can be done."""
+    if made.verdict is Verdict.CLEAR or only_undescribed(made):
+        lit = next(link for link in made.links if link.kind == "lamp")
+        fine = f"{lit.findings[0].says}. {made.links[-1].findings[0].says}."
+        return fine if made.verdict is Verdict.CLEAR else f"{fine} Earth, breakers and residual devices cannot be judged until you enter them."
     troubled = trouble(made)
-    if made.verdict is Verdict.CLEAR:
-        lamp_link = next(link for link in made.links if link.kind == "lamp")
-        return f"{lamp_link.findings[0].says}. {made.links[-1].findings[0].says}."
     advice = f" {troubled.remedies[-1].text}." if troubled.remedies else ""
     return f"{troubled.leading.says}.".replace("..", ".") + advice
