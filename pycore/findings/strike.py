@@ -296,5 +296,5 @@ def _moment(made: Made, at: Mapping[str, float], now: float) -> Moment:
         return Moment(at=now, currents={}, outlet={}, apparent=0.0, active=0.0, light={}, voltages={})
     struck = tuple(i for i, t in at.items() if abs(t - now) < 1e-3)
     lines = {line: amps for (place, line), amps in borne.currents.items() if place == graph.SUPPLY}
-    return Moment(at=now, currents=lines, outlet=borne.outlet, apparent=abs(borne.total), active=borne.total.real, light=light, voltages=borne.voltages, strikes=struck,
+    return Moment(at=now, currents=lines, outlet=borne.outlet, apparent=borne.apparent, active=borne.total.real, light=light, voltages=borne.voltages, strikes=struck,
                   dip=max((u.demand for u in bench.uses(ages, 0.0) if u.limit == "dip"), default=0.0) if struck else 0.0)

@@ -8,8 +8,9 @@ from pycore.base.result import Term, estimates, term
 from pycore.findings.lamp_side import arc_of
 from pycore.findings.whole_rig import Counted, count, spectrum
 from pycore.lamp.run_up import RunUp
+from pycore.rig.fill import listed
 from pycore.rig.model import Load, Rig
-from pycore.rig.typical import listed, need, need_choice
+from pycore.rig.typical import need, need_choice
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

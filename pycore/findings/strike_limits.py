@@ -10,10 +10,11 @@ from pycore.findings.source import available
 from pycore.findings.strike_draws import Striking
 from pycore.findings.strike_supply import Active, Borne, Breaker, Set, Solve, dip
 from pycore.lamp.strike import Use
-from pycore.powerflow.generator import active_limit, rated_current
+from pycore.powerflow.generator import active_limit
 from pycore.rig import graph
+from pycore.rig.fill import listed
 from pycore.rig.model import Device, Rig
-from pycore.rig.typical import listed, need
+from pycore.rig.typical import need
 
 CURVES = ("B", "C", "D")
 NO_WAY = 99.0  # share of a limit that cannot be put in numbers
@@ -83,7 +84,7 @@ class Bench:
         assert self.machine is not None
         total, m = borne.total, self.machine
         amps = max((i for (place, _), i in borne.currents.items() if place == graph.SUPPLY), default=0.0)
-        return [_at_most("kva", graph.SUPPLY, abs(total), m.apparent), _at_most("kw", graph.SUPPLY, total.real, m.active), _at_most("line", graph.SUPPLY, amps, m.line)]
+        return [_at_most("kva", graph.SUPPLY, borne.apparent, m.apparent), _at_most("kw", graph.SUPPLY, total.real, m.active), _at_most("line", graph.SUPPLY, amps, m.line)]
 
     def _steps(self, borne: Borne, struck: list[Striking]) -> list[Use]:
         m, uses = self.machine, []
@@ -164,7 +165,7 @@ def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
     given, steps = available(supply)[-1].result, supply.steps
     transient, engine = need(supply, "transient", "supply"), need(steps, "engine", "supply/steps")
     sag, slow = need(steps, "voltage", "supply/steps"), need(steps, "frequency", "supply/steps")
-    made = Set(apparent=given.value, active=active_limit(S=given.value, λ=factor.value), line=rated_current(S=given.value, V=sqrt(3) * volts.value) * 3 / lines, lines=lines,
+    made = Set(apparent=given.value, active=active_limit(S=given.value, λ=factor.value), line=given.value / (lines * volts.value), lines=lines,
                transient=transient.value, engine=engine.value, voltage_dip=sag.value, frequency_dip=slow.value)
     return made, estimates((given, factor, transient, engine, sag, slow))
 

@@ -6,13 +6,14 @@ here takes the whole rig's network, conductors as warm as they get with everythi
 
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
-from math import hypot, inf, sqrt
+from math import hypot, inf
 
 from pycore.base.problem import Refused
 from pycore.findings.strike_draws import Striking
 from pycore.findings.supply_side import warming
 from pycore.findings.whole_rig import count, network_of, solve_rig
 from pycore.powerflow import fundamental
+from pycore.powerflow.generator import step_dip
 from pycore.powerflow.network import Network
 from pycore.rig import graph
 from pycore.rig.model import Rig
@@ -42,6 +43,11 @@ class Borne:
     def total(self) -> complex:
         """P + jQ of all lines, W and var."""
         return sum(self.supplied.values(), 0j)
+
+    @property
+    def apparent(self) -> float:
+        """Apparent power at the outlet, harmonics included, VA."""
+        return sum(amps * self.outlet[line] for (place, line), amps in self.currents.items() if place == graph.SUPPLY)
 
 
 Solve = Callable[[Sequence[Active]], Borne]
@@ -122,5 +128,4 @@ def dip(machine: Set, step: complex, lines: int) -> float:
     size = abs(step)
     if size == 0:
         return 0.0
-    x, s, q = machine.transient, size / (machine.apparent * lines / machine.lines), max(0.0, step.imag) / size
-    return 1 - 1 / sqrt(1 + 2 * x * s * q + (x * s) ** 2)
+    return step_dip(x=machine.transient, s=size / (machine.apparent * lines / machine.lines), q=max(0.0, step.imag) / size)
