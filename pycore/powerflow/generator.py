@@ -44,10 +44,10 @@ def active_limit(*, S: float, λ: float) -> float:
     return S * λ
 
 
-@law("I_a = S/(sqrt(3)*V)", "Rated current of each phase", I_a=Var("rated current", "A"), S=_S, V=Var("voltage, line to line", "V", 1), source=THEORY)
-def rated_current(*, S: float, V: float) -> float:
-    """Current in A per phase of a three-phase set."""
-    return S / (sqrt(3) * V)
+@law("I_a = S/(n*V)", "Rated current of each line", I_a=Var("rated current", "A"), S=_S, n=Var("number of lines", "", 1, 3), V=Var("voltage, line to neutral", "V", 1), source=THEORY)
+def rated_current(*, S: float, n: float, V: float) -> float:
+    """Current in A of each of n lines; the same as S/(√3·V_LL) for three."""
+    return S / (n * V)
 
 
 @law("d = 1 - 1/sqrt(1 + 2*x*s*q + (x*s)**2)", "Dip at a load step", d=Var("dip", "%"), x=Var("transient reactance per unit", "%", 0, 200),
@@ -103,16 +103,15 @@ class Loading:
 
 
 def loading(*, apparent: float, power_factor: float, voltage: float, supplied: Mapping[str, complex], currents: Mapping[str, float]) -> Loading:
-    """How full a three-phase set is.
+    """How full a set is.
 
-    `apparent` (VA) available, `voltage` (V) line to line, `supplied` P + jQ (W, var) by line, `currents` (A, rms with harmonics) by line.
+    `apparent` (VA) available, `voltage` (V) line to neutral, `supplied` P + jQ (W, var) by line, `currents` (A, rms with harmonics) by line.
     """
     total = sum(supplied.values())
     worst = max(supplied, key=lambda c: currents[c])
-    kva = sum(currents[c] for c in supplied) * voltage / sqrt(3)
     engine = total.real / active_limit(S=apparent, λ=power_factor)
-    return Loading(engine=engine, windings=kva / apparent, phase=currents[worst] / rated_current(S=apparent, V=voltage), worst_phase=worst,
-                   leading=total.imag < 0, light=engine < LIGHT)
+    return Loading(engine=engine, windings=sum(currents[c] for c in supplied) * voltage / apparent,
+                   phase=currents[worst] / rated_current(S=apparent, n=len(supplied), V=voltage), worst_phase=worst, leading=total.imag < 0, light=engine < LIGHT)
 
 
 SHARES = {"quarter": 0.25, "half": 0.5, "three_quarters": 0.75, "full": 1.0}

@@ -10,6 +10,7 @@ would no longer draw that spectrum and the answer says so.
 from cmath import phase, rect
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
+from functools import cache
 
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.flow import Flow, LoadPoint
@@ -112,12 +113,10 @@ def impedances(network: Network, h: int) -> list[Matrix]:
     """Series impedances (Ω) at order h, in the order of the tree: resistance with skin effect, reactance times h."""
     source, f = network.source, network.frequency
     at_source = source.z_harmonic or source.z
-    skin: dict[float, float] = {0.0: 1.0}
+    factor = cache(lambda r: resistance_factor(r, h * f) / resistance_factor(r, f))
     found = [diagonal([complex(complex(at_source[c]).real, complex(at_source[c]).imag * h) for c in source.emf])]
     for b in network.from_source():
-        for r in (w.r_metre for w in b.wires if w.r_metre not in skin):
-            skin[r] = resistance_factor(r, h * f) / resistance_factor(r, f)
-        found.append(b.impedance(h, tuple([skin[w.r_metre] for w in b.wires])))
+        found.append(b.impedance(h, [factor(float(f"{w.r_metre:.2g}")) for w in b.wires]))  # two digits do: half a per cent
     return found
 
 

@@ -10,7 +10,6 @@ that every fault is a change of wires and the equations stay the same.
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
-from itertools import repeat
 from math import inf
 
 LINES = ("L1", "L2", "L3")
@@ -52,9 +51,9 @@ class Branch:
     wires: tuple[Wire, ...]
     mutual: tuple[tuple[float, ...], ...] = ()
 
-    def impedance(self, ratio: float = 1.0, skin: tuple[float, ...] = ()) -> tuple[tuple[complex, ...], ...]:
+    def impedance(self, ratio: float = 1.0, skin: Sequence[float] = ()) -> tuple[tuple[complex, ...], ...]:
         """Series impedance matrix (Ω) at `ratio` times the network's frequency, resistances raised by `skin`."""
-        own = [complex(w.r * s + w.joint, ratio * w.x) for w, s in zip(self.wires, skin or repeat(1.0), strict=False)]
+        own = [complex(w.r * s + w.joint, ratio * w.x) for w, s in zip(self.wires, skin or [1.0] * len(self.wires), strict=True)]
         if not self.mutual:
             return diagonal(own)
         return tuple(tuple(own[i] if i == j else 1j * ratio * x for j, x in enumerate(row)) for i, row in enumerate(self.mutual))

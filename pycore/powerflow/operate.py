@@ -10,7 +10,7 @@ from pycore.powerflow.harmonics import Distortion, distort
 from pycore.powerflow.network import Branch, Network, Wire
 
 MOST = 25  # turns
-REST = 1e-4  # change of a resistance, as a share, that counts as rest
+REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
 
 Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 
@@ -41,11 +41,13 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     harmonic = {b.id: distortion.harmonic_rms(b.id) for b in network.branches}  # hardly depend on temperature
     for turn in range(1, MOST + 1):
         following, unrest = _warmed(network, flow, harmonic, warm)
+        if unrest <= REST:
+            return Operation(flow=flow, distortion=distort(flow), turns=turn, unrest=unrest)
         if not unrest < inf:
             break
         flow = solve(following, flow)
-        if not flow.solved or unrest <= REST:
-            return Operation(flow=flow, distortion=distort(flow) if flow.solved else None, turns=turn, unrest=unrest)
+        if not flow.solved:
+            return Operation(flow=flow, distortion=None, turns=turn, unrest=unrest)
     return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=unrest)
 
 

@@ -43,6 +43,8 @@ class Tree:
     def below(self, k: int, above: list[complex], currents: list[complex], z: Matrix | None = None) -> list[complex]:
         """The voltages at the end of branch k when it carries `currents`; `z` (Ω) in place of its own impedance."""
         z = z or self.z[k]
+        if self.plain[k] and len(above) == 2:
+            return [above[0] - z[0][0] * currents[0], above[1] - z[1][1] * currents[1]]
         if self.plain[k]:
             return [v - row[j] * i for j, (v, row, i) in enumerate(zip(above, z, currents, strict=True))]
         return [v - sum([a * i for a, i in zip(row, currents, strict=True)]) for v, row in zip(above, z, strict=True)]

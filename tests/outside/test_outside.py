@@ -3,7 +3,8 @@
 import pytest
 
 from pycore.powerflow.fundamental import solve
-from tests.outside.reading import case_names, network, read
+from tests.outside.reading import CASES, case_names, network, read
+from tests.outside.refresh import model
 
 
 @pytest.fixture(scope="module", params=case_names())
@@ -20,6 +21,13 @@ def test_there_are_enough_rigs():
     assert len(inputs) >= 8
     assert {i["source"]["system"] for i in inputs} == {"single-phase", "split-phase", "three-phase wye"}
     assert min(len(i["loads"]) for i in inputs) <= 3 and max(len(i["loads"]) for i in inputs) >= 120
+
+
+def test_the_model_is_that_of_the_input(case, request):
+    """model.dss is what refresh.py makes of input.json: nobody changed one without the other."""
+    name = request.node.callspec.params["case"]
+
+    assert (CASES / name / "model.dss").read_text("utf-8").splitlines() == model(case[0])
 
 
 def test_every_voltage_agrees(case):

@@ -61,6 +61,7 @@ def main():
     high = CIRCUIT["highest_order"]
     take = lambda wave: orders(wave, high)  # noqa: E731
     answer = {
+        "circuit": CIRCUIT,
         "made_by": f"scipy {scipy.__version__}, numpy {np.__version__}", "difference_of_last_two_periods": repeat,
         "loads": [{"current": take(own[k]), "voltage": take(inputs[k]), "power": float(np.mean(own[k] * inputs[k])),
                    "rms": float(np.sqrt(np.mean(own[k] ** 2))), "crest": float(np.abs(own[k]).max() / np.sqrt(np.mean(own[k] ** 2)))} for k in range(3)],
