@@ -1,5 +1,8 @@
 """No network: the app must start, calculate and stay whole once it has said that it is ready."""
 
+import shutil
+from pathlib import Path
+
 import pytest
 
 pytestmark = pytest.mark.browser_context_args(service_workers="allow")
@@ -87,3 +90,16 @@ def test_repair_fetches_the_app_again_and_keeps_what_people_made(page, platform,
 
     platform.ready_offline()
     assert page.evaluate("localStorage.getItem('a rig')") == "kept"
+
+
+def test_an_install_that_fails_says_what_it_needs_and_the_app_runs_on(page, platform, dist, serving, guard, tmp_path):
+    site = Path(shutil.copytree(dist, tmp_path / "site"))
+    (site / "icons" / "maskable-512.png").unlink()
+    guard.expect("404|Failed to load resource|Failed to fetch|icons/")
+    page.goto(serving(site).url)
+
+    state = platform.until(platform.offline, lambda state: state["status"] == "failed")
+
+    assert "maskable-512.png" in state["words"] and "MB are needed" in state["words"]
+    assert page.evaluate("async () => (await caches.keys()).length") == 0
+    assert "version" in platform.call("describe")

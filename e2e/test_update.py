@@ -46,7 +46,7 @@ def test_an_update_waits_for_consent_and_then_comes_whole(page, platform, site, 
     assert "version" in platform.call("describe")
     platform.until(platform.update_ready, bool)
 
-    page.evaluate("async () => { (await import(new URL('app/offline/register.js', document.baseURI))).apply(); }")
+    page.get_by_role("button", name="Update now").click()
     page.wait_for_selector('meta[name="build"]', state="attached")
 
     assert shown_build(page) == "two"

@@ -39,7 +39,7 @@ async function install() {
     await fill();
   } catch (error) {
     await caches.delete(CACHE); // half a version is worse than none
-    await tell({ type: "INSTALL_FAILED", message: String(error), total: TOTAL });
+    await tell({ type: "INSTALL_FAILED", message: /** @type {Error} */ (error).message, total: TOTAL });
     throw error;
   }
 }
@@ -86,8 +86,9 @@ async function obtain(file, kept) {
 
 /** @param {Part} file */
 async function fetched(file) {
-  const response = await fetch(new Request(href(file.url), { cache: "no-cache", integrity: file.integrity }));
-  if (!response.ok) throw new Error(`${file.url}: ${response.status}`);
+  const request = new Request(href(file.url), { cache: "no-cache", integrity: file.integrity });
+  const response = await fetch(request).catch(() => undefined);
+  if (!response?.ok) throw new Error(`${file.url} could not be fetched whole.`);
   return response;
 }
 
