@@ -105,13 +105,13 @@ class Loading:
 def loading(*, apparent: float, power_factor: float, voltage: float, supplied: Mapping[str, complex], currents: Mapping[str, float]) -> Loading:
     """How full a set is.
 
-    `apparent` (VA) available, `voltage` (V) line to neutral, `supplied` P + jQ (W, var) by line, `currents` (A, rms with harmonics) by line.
+    `apparent` (VA) available, `voltage` (V) √3 times line to neutral: line to line of a three-phase set, `supplied` P + jQ (W, var) by line, `currents` (A, rms with harmonics) by line.
     """
-    total = sum(supplied.values())
+    total, to_neutral = sum(supplied.values()), voltage / sqrt(3)
     worst = max(supplied, key=lambda c: currents[c])
     engine = total.real / active_limit(S=apparent, λ=power_factor)
-    return Loading(engine=engine, windings=sum(currents[c] for c in supplied) * voltage / apparent,
-                   phase=currents[worst] / rated_current(S=apparent, n=len(supplied), V=voltage), worst_phase=worst, leading=total.imag < 0, light=engine < LIGHT)
+    return Loading(engine=engine, windings=sum(currents[c] for c in supplied) * to_neutral / apparent,
+                   phase=currents[worst] / rated_current(S=apparent, n=len(supplied), V=to_neutral), worst_phase=worst, leading=total.imag < 0, light=engine < LIGHT)
 
 
 SHARES = {"quarter": 0.25, "half": 0.5, "three_quarters": 0.75, "full": 1.0}

@@ -74,7 +74,7 @@ def test_dip_against_the_circuit():
 
 
 def loading(**change):
-    given = {"apparent": 60e3, "power_factor": 0.8, "voltage": 400 / sqrt(3), "supplied": dict.fromkeys(("L1", "L2", "L3"), 10e3 + 2e3j),
+    given = {"apparent": 60e3, "power_factor": 0.8, "voltage": 400.0, "supplied": dict.fromkeys(("L1", "L2", "L3"), 10e3 + 2e3j),
              "currents": {"L1": 50.0, "L2": 45.0, "L3": 45.0}}
     return generator.loading(**(given | change))
 
@@ -98,7 +98,7 @@ def test_harmonics_fill_the_windings_before_the_engine():
 
 def test_split_phase_set():
     """10 kVA at 120/240 V gives 41.7 A a leg."""
-    found = loading(apparent=10e3, voltage=120.0, supplied={"L1": 4e3 + 0j, "L2": 1e3 + 0j}, currents={"L1": 34.0, "L2": 9.0})
+    found = loading(apparent=10e3, voltage=120.0 * sqrt(3), supplied={"L1": 4e3 + 0j, "L2": 1e3 + 0j}, currents={"L1": 34.0, "L2": 9.0})
 
     assert found.phase == pytest.approx(34 / 41.67, abs=1e-3) and found.engine == pytest.approx(5 / 8)
 
