@@ -115,7 +115,7 @@ def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
     fill.text("grouped", "1", Origin.ASSUMED, "taken as lying alone")
     fill.text("parallel", "1", Origin.STATED, "one set")
     fill.text("terminals", listed()["terminals"][rig.rules], Origin.TYPICAL)
-    if run.size:
+    if run.size and run.cores == "multicore":
         fill.quantity("earth_size", run.size.value, Origin.TYPICAL, "as large as the lines, as flexible cables have it")
     return fill.done()  # type: ignore[no-any-return]
 
