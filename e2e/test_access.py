@@ -131,8 +131,8 @@ def test_the_keyboard_reaches_everything_in_order(page):
 def test_theme_and_gloves_are_kept(page):
     empty(page)
     page.evaluate("() => { location.hash = 'more'; }")
-    page.get_by_text("Sun", exact=True).click()
-    page.get_by_text("Gloves", exact=True).click()
+    page.get_by_role("radio", name="Sun").check()
+    page.get_by_role("radio", name="Gloves").check()
     page.reload()
 
     expect(page.locator("html")).to_have_attribute("data-theme", "sun")

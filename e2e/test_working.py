@@ -29,7 +29,7 @@ def test_each_figure_opens_to_mathml_with_symbols_and_with_numbers(rig, title):
 
     expect(steps.first).to_be_visible()
     for step in steps.all():
-        expect(step.get_by_role("group", name=re.compile("with symbols$")).locator("math")).to_be_visible()
+        expect(step.get_by_role("group", name=re.compile("with symbols$")).locator("math").first).to_be_visible()
         expect(step.get_by_role("group", name=re.compile("with numbers$")).locator("math mn").first).to_be_visible()
         expect(step.get_by_role("table")).to_be_visible()
 

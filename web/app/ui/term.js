@@ -45,13 +45,13 @@ export const Terms = ({ terms, caption }) => html`
       ${terms.map(
         (term) => html`
           <tr role="row">
-            <th scope="row" role="rowheader">${term.symbol_mathml ? html`<${Inline} mathml=${term.symbol_mathml} />` : html`<${Symbol} text=${term.symbol} />`}</th>
+            <td role="cell">${term.symbol_mathml ? html`<${Inline} mathml=${term.symbol_mathml} />` : html`<${Symbol} text=${term.symbol} />`}</td>
             <td class="number" role="cell">${worded(term.quantity)}</td>
-            <td role="cell">
+            <th scope="row" role="rowheader">
               ${term.name} <${Origin} origin=${term.origin} />
               ${term.note && html`<span class="note">${term.note}</span>`}
               ${term.cite && html`<${Citation} cite=${term.cite} />`}
-            </td>
+            </th>
           </tr>
         `,
       )}

@@ -60,8 +60,8 @@ function RigItem({ rig, run }) {
         <p class="note">${isOpen ? "Open now" : `Changed ${new Date(rig.saved).toLocaleString("en-GB", { dateStyle: "medium", timeStyle: "short" })}`}</p>
       </div>
       ${isOpen
-        ? html`<button type="button" class="button" aria-label="Go to ${name}" onClick=${() => go("rig")}>Go to it</button>`
-        : html`<button type="button" class="button" aria-label="Open ${name}" onClick=${run(() => openRig(rig), true)}>Open</button>`}
+        ? html`<button type="button" class="button" onClick=${() => go("rig")}>Go to it<span class="hidden">: ${name}</span></button>`
+        : html`<button type="button" class="button" onClick=${run(() => openRig(rig), true)}>Open<span class="hidden"> ${name}</span></button>`}
       <details class="rig-menu">
         <summary><span class="hidden">${name}: </span>Rename, copy, export, delete</summary>
         ${isOpen && html`<${Rename} name=${name} />`}
@@ -121,7 +121,7 @@ const Deleted = ({ rigs, run }) =>
     <summary>Deleted rigs (${rigs.length}), kept for 30 days</summary>
     <ul class="rig-list">
       ${rigs.map(
-        (rig) => html`<li class="rig-item"><h2>${rig.name}</h2><button type="button" class="button" aria-label="Put back ${rig.name}" onClick=${run(() => putBack(rig))}>Put back</button></li>`,
+        (rig) => html`<li class="rig-item"><h2>${rig.name}</h2><button type="button" class="button" onClick=${run(() => putBack(rig))}>Put back<span class="hidden"> ${rig.name}</span></button></li>`,
       )}
     </ul>
   </details>`;
