@@ -6,9 +6,11 @@ is the lamp that strikes. A lamp that has settled keeps the age at which it did,
 
     plan = {lamp: slot}          shortest: the last lamp at full light soonest; of equal ones, the strikes soonest
 
-The search goes through all orders and gaps, longest run-up first and earliest slot first, and leaves out only what cannot
-beat the best plan found, so an answer that is `proven` is the shortest there is on this grid, and a `None` that is proven
-means that there is none.
+The search goes through all orders and gaps, longest run-up first and earliest slot first, and leaves out only what cannot beat
+the best plan found, so an answer that is `proven` is the shortest there is on this grid, and a `None` that is proven means that
+there is none. Where that takes long, some orders are first filled greedily, each lamp in the earliest slot from which everything
+struck so far settles within the limits, so that there is a plan to beat. Two lamps that break a limit whichever is struck second, at every age of the first, alone and with
+all others burning, are taken as proof as well.
 """
 
 from collections.abc import Callable, Mapping, Sequence
@@ -51,6 +53,8 @@ class Use:
         """True when over the limit, and for what is no number."""
         return not self.share <= 1 + 1e-9
 
+
+QUICK = 20  # states a lamp that are judged before the search stops to fill some orders
 
 Judge = Callable[[State], Sequence[Use]]
 
@@ -97,11 +101,16 @@ def keeps(plan: Mapping[str, int], starters: Sequence[Starter], judge: Judge) ->
 def shortest(starters: Sequence[Starter], judge: Judge, budget: int = 4000) -> Outcome:
     """The shortest plan that breaks no limit, judging at most `budget` states."""
     search = _Search(sorted(starters, key=lambda s: (-s.full, -s.settles, s.id)), judge, budget)
-    certain = search.broken(tuple((s.id, s.settles) for s in search.starters)) or search.broken_by_itself()
+    certain = search.broken(tuple((s.id, s.settles) for s in search.starters)) or search.broken_by_itself() or search.broken_by_pairs()
     if certain:
         return Outcome(plan=None, proven=True, blocked=certain, states=search.judged)
+    search.budget = min(budget, search.judged + QUICK * len(starters))
     search.extend({}, 0)
-    proven = search.judged < budget
+    if search.judged >= search.budget:
+        search.budget = budget
+        search.greedy()
+        search.extend({}, 0)
+    proven = search.judged < search.budget
     return Outcome(plan=search.best, proven=proven, blocked=() if search.best else search.blocked, states=search.judged)
 
 
@@ -130,6 +139,52 @@ class _Search:
             if own:
                 return own
         return ()
+
+    def broken_by_pairs(self) -> tuple[Use, ...]:
+        """The limits that two lamps break together, whichever comes second."""
+        for k, a in enumerate(self.starters):
+            for b in self.starters[k + 1:]:
+                if not (a.alike and a.alike == b.alike and any(x.alike == a.alike for x in self.starters[:k])):
+                    first, second = self._never(a, b), ()
+                    second = self._never(b, a) if first else ()
+                    if first and second:
+                        return first
+        return ()
+
+    def _never(self, burning: Starter, strikes: Starter) -> tuple[Use, ...]:
+        """What `strikes` breaks at every age of `burning`, with nothing else on and with all else settled; nothing where it fits once."""
+        others = {s.id: s.settles for s in self.starters if s not in (burning, strikes)}
+        found: tuple[Use, ...] = ()
+        for rest in ({}, others) if others else ({},):
+            for age in range(burning.settles, 0, -1):
+                ages = {**rest, burning.id: age, strikes.id: 0}
+                broken = self.broken(tuple((s.id, ages[s.id]) for s in self.starters if s.id in ages))
+                if not broken:
+                    return ()
+                found = found or broken
+        return found
+
+    def greedy(self) -> None:
+        """Fill some orders, each lamp as early as everything until then settles within the limits."""
+        for order in (self.starters, self.starters[::-1]):
+            plan: Plan | None = {}
+            for s in order:
+                plan = self._placed(plan, s) if plan is not None else None
+            if plan is not None and (self.best is None or cost(plan, self.starters) < cost(self.best, self.starters)):
+                self.best = plan
+            if self._hopeless({}, 0):
+                return
+
+    def _placed(self, plan: Plan, starter: Starter) -> Plan | None:
+        """The plan with one more lamp in the earliest slot that keeps every limit until all has settled; None without one."""
+        start = max(plan.values(), default=-1) + 1
+        for slot in range(start, max(start, ends(plan, self.starters)) + 1):
+            trial = {**plan, starter.id: slot}
+            bad = next((b for k in range(slot, ends(trial, self.starters) + 1) if (b := self.broken(state(trial, self.starters, k)))), ())
+            if not bad:
+                return trial
+            self._note(len(plan), bad)
+        return None
 
     def extend(self, plan: Plan, slot: int) -> None:
         """Strike one more lamp, from `slot` on; `plan` holds until then."""

@@ -112,6 +112,40 @@ def test_a_strike_that_breaks_a_limit_by_itself_is_seen_at_once():
     assert found.plan is None and found.proven and found.states == 2
 
 
+def test_two_lamps_that_never_go_together_are_seen():
+    """Whichever comes second puts the other out, at every age: proven after a look at the pair, however many others there are."""
+    def judge(now):
+        struck = [i for i, age in now if age == 0]
+        clash = any(i in ("A0", "A1") for i in struck) and {"A0", "A1"} <= {i for i, _ in now}
+        return [Use(limit="hold", place="supply", demand=float(clash), allowed=0.5, share=2.0 * clash)]
+
+    lamps = [Starter(id=f"A{k}", settles=6, full=6) for k in range(7)]
+    found = shortest(lamps, judge, budget=120)
+
+    assert found.plan is None and found.proven and [u.limit for u in found.blocked] == ["hold"]
+
+
+def test_one_moment_that_fits_is_enough_for_a_pair():
+    """Two lamps that clash except just before the first settles are no proof against a plan."""
+    def judge(now):
+        ages = dict(now)
+        clash = ages.get("A1") == 0 and ages.get("A0", 5) != 5
+        return [Use(limit="hold", place="supply", demand=float(clash), allowed=0.5, share=2.0 * clash)]
+
+    lamps = [Starter(id=f"A{k}", settles=6, full=6) for k in range(2)]
+
+    assert shortest(lamps, judge).plan == {"A1": 0, "A0": 1}
+
+
+def test_a_search_that_runs_dry_still_has_a_plan():
+    """Seven falling loads on a supply that bears one start at a time: not proven shortest within the budget, but a plan that keeps the limits."""
+    supply = Supply({f"A{k}": [9, 7, 5, 4, 3, 2] for k in range(7)}, {f"A{k}": k / 100 for k in range(7)}, 21.5, 21.5)
+    found = shortest(supply.starters(), supply, budget=200)
+
+    assert found.plan is not None and len(found.plan) == 7
+    assert keeps(found.plan, supply.starters(), supply) == ()
+
+
 def test_the_strike_itself_is_no_settled_state():
     """A lamp that draws the same from the start still strikes only once."""
     with pytest.raises(ValueError, match="settles"):
