@@ -71,7 +71,7 @@ def test_no_check_passes_on_less(rules, gone, text):
 
 
 RANK = {Verdict.CLEAR: 0, Verdict.UNKNOWN: 1, Verdict.TIGHT: 1, Verdict.STOP: 2}
-MAY_IMPROVE = {"device-strike", "device-order"}  # without a device of its own a run is under the outlet's larger one, which holds more
+MAY_IMPROVE = {"device-rating", "device-strike", "device-order"}  # without a device of its own a run is under the outlet's larger one
 
 
 def findings_or_none(document):
