@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from pycore.camera.waveform import Series, Wave
 
 SUPPLY = "supply"
+SLOWEST_ROLL = 0.01  # Hz; a beat that takes longer than a take, and less than what clocks drift
 _DEGREES = {"L1-N": 0, "L2-N": -120, "L3-N": 120, "L1-L2": 30, "L2-L3": -90, "L3-L1": 150}
 
 
@@ -56,9 +57,9 @@ class Mix:
 
 
 def fits(frequency: float, rate: float) -> bool:
-    """Whether every frame meets the same place of the pulse: a whole number of pulses in each frame."""
-    count = frequency / rate
-    return round(count) >= 1 and abs(count - round(count)) < 1e-6
+    """Whether frames at a rate (1/s) meet the same place of pulses (Hz): a whole number of pulses in each, but for a roll slower than a take."""
+    count = round(frequency / rate)
+    return count >= 1 and abs(frequency - count * rate) <= min(SLOWEST_ROLL, 0.01 * rate)
 
 
 def turn(connection: str, system: str) -> float:

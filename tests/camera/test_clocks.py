@@ -81,7 +81,7 @@ def test_shares_weigh_within_a_group():
         assert mix(lights, 50).spread(1e-5) == pytest.approx(2 * (a * 0.8 + b * 0.2), rel=1e-4)
 
 
-@pytest.mark.parametrize(("pulses", "rate", "whole"), [(100, 25, True), (100, 24, False), (120, 24, True), (120, 23.976, False), (100, 100, True), (100, 200, False), (100, 50, True)])
+@pytest.mark.parametrize(("pulses", "rate", "whole"), [(100, 25, True), (100, 24, False), (120, 24, True), (120, 23.976, False), (100, 100, True), (100, 200, False), (100, 50, True), (100, 16.667, True), (100, 0.203, False)])
 def test_which_rates_fit(pulses, rate, whole):
     """Whole pulses in each frame, one at least: the published lists for 50 and 60 Hz."""
     assert fits(pulses, rate) is whole
