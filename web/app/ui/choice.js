@@ -1,5 +1,5 @@
 import { edit } from "../state/rig.js";
-import { FieldProblem, Typical } from "./field.js";
+import { FieldProblem } from "./field.js";
 import { fieldId } from "./field_text.js";
 import { html } from "./html.js";
 
@@ -34,10 +34,14 @@ function Segments({ field, options, choose, id }) {
       ${field.hint && html`<p class="hint">${field.hint}</p>`}
       <${FieldProblem} problem=${field.problem} id=${id} />
       <${SegmentedButtons} name=${id} value=${field.text} options=${options} choose=${choose} />
-      ${field.typical?.note && !field.text && html`<p class="typical"><span class="note">${field.typical.note}</span></p>`}
+      <${TypicalNote} field=${field} />
     </fieldset>
   `;
 }
+
+/** Why the typical choice is one; the choice itself says that it is. @param {{field: Field}} props */
+const TypicalNote = ({ field }) =>
+  field.typical?.note && !field.text && html`<p class="typical"><span class="note">${field.typical.note}</span></p>`;
 
 /**
  * Radio buttons that look like one bar.
@@ -71,7 +75,7 @@ function Select({ field, options, choose, id }) {
         ${!known && html`<option value=${field.text} selected>${field.text || "Choose"}</option>`}
         ${options.map((option) => html`<option value=${option.value} selected=${option.value === field.text}>${option.label}</option>`)}
       </select>
-      <${Typical} field=${field} id=${id} />
+      <${TypicalNote} field=${field} />
     </div>
   `;
 }

@@ -84,7 +84,7 @@ function Units({ field, unit, number }) {
 }
 
 /** @param {{field: Field, id: string}} props */
-export const Typical = ({ field, id }) =>
+const Typical = ({ field, id }) =>
   field.typical &&
   !field.text &&
   html`<p class="typical" id="${id}-typical">

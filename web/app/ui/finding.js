@@ -12,6 +12,9 @@ import { VerdictTag } from "./verdict.js";
  * @typedef {import("../state/shapes.js").Assumption} Assumption
  */
 
+/** A long chain of steps shows its end opened, and all before it as lines. */
+const FIRST_SEEN = 1;
+
 const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "At most", ">=": "At least" });
 
 /** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean}} props */
@@ -80,21 +83,22 @@ function Working({ finding, open }) {
     <details class="working" open=${open || undefined}>
       <summary>Show working<span class="hidden">: ${finding.title}</span></summary>
       <ol class="steps">
-        ${finding.steps.map((step) => html`<li><${StepLines} step=${step} /></li>`)}
+        ${finding.steps.map((step, i) => html`<li><${StepLines} step=${step} open=${i >= finding.steps.length - FIRST_SEEN} /></li>`)}
       </ol>
       ${finding.evidence && html`<${EvidenceLines} evidence=${finding.evidence} />`}
     </details>
   `;
 }
 
-/** @param {{step: Step}} props */
-const StepLines = ({ step }) => html`
-  <h4>${step.title}</h4>
-  ${step.symbols_mathml && html`<${Formula} mathml=${step.symbols_mathml} label="${step.title}, with symbols" />`}
-  ${step.numbers_mathml && html`<${Formula} mathml=${step.numbers_mathml} label="${step.title}, with numbers" />`}
-  <p class="result">${step.result.name}: <strong class="number">${worded(step.result.quantity)}</strong></p>
-  ${step.cite && html`<p class="from">From <${Citation} cite=${step.cite} /></p>`}
-  <${Terms} terms=${step.terms} caption="Values in: ${step.title}" />
+/** One line until it is opened: what was worked out, and what came of it. @param {{step: Step, open: boolean}} props */
+export const StepLines = ({ step, open }) => html`
+  <details class="step" open=${open || undefined}>
+    <summary><span>${step.title}</span><strong class="number">${worded(step.result.quantity)}</strong></summary>
+    ${step.symbols_mathml && html`<${Formula} mathml=${step.symbols_mathml} label="${step.title}, with symbols" />`}
+    ${step.numbers_mathml && html`<${Formula} mathml=${step.numbers_mathml} label="${step.title}, with numbers" />`}
+    ${step.cite && html`<p class="from">From <${Citation} cite=${step.cite} /></p>`}
+    <${Terms} terms=${step.terms} caption="Values in: ${step.title}" />
+  </details>
 `;
 
 /** A solver has no single formula: it shows what it solved and how exactly. @param {{evidence: Evidence}} props */

@@ -45,11 +45,14 @@ function LinkRow({ link, load, open }) {
         ${link.bar && html`<${Bar} ...${link.bar} verdict=${link.verdict} />`}
       </button>
       <${Remedies} remedies=${link.remedies} />
-      ${link.remedies.length > 0 && html`<${Cautions} cautions=${[...new Set(link.findings.flatMap((finding) => finding.cautions))]} />`}
+      ${link.remedies.length > 0 && html`<${Cautions} cautions=${cautionsOf(link)} />`}
       ${open && !wide.value && html`<${LinkPanel} link=${link} load=${load} name="" />`}
     </li>
   `;
 }
+
+/** What to mind where a decision is due: the cautions of the answers that are not clear. @param {ShownLink} link */
+const cautionsOf = (link) => [...new Set(link.findings.filter(({ verdict }) => verdict !== "clear").flatMap(({ cautions }) => cautions))];
 
 /** "typical efficiency", "typical power factor" become one chip for each word. @param {{estimates: string[]}} props */
 function Estimates({ estimates }) {
