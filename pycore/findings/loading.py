@@ -7,7 +7,7 @@ from pycore.rig.model import Load, Rig
 
 def loads_below(rig: Rig, run_id: str) -> list[Load]:
     """The lamps that a run feeds, through whatever lies between."""
-    return [load for i, load in rig.loads.items() if run_id in {r.id for r in graph.path(rig, i)}]
+    return [rig.loads[i] for i in graph.below(rig, run_id)]
 
 
 def conductors(rig: Rig, run_id: str) -> frozenset[str]:

@@ -172,4 +172,4 @@ def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
 
 def behind(rig: Rig, place: str) -> tuple[str, ...]:
     """The lamps that a place feeds."""
-    return tuple(i for i in rig.loads if place == graph.SUPPLY or place in {r.id for r in graph.path(rig, i)})
+    return tuple(graph.below(rig, place))

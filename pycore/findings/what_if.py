@@ -104,8 +104,7 @@ def _simple_case(whole: WholeRig, kind: str, place: str) -> tuple[Step, ...]:
         return ()
     powers = {line: 0.0 for line in ("L1", "L2", "L3")}
     for i, c in whole.counted.items():
-        below = place == graph.SUPPLY or place in {r.id for r in graph.path(whole.rig, i)}
-        if below and c.load.connection.endswith("-N"):
+        if i in graph.below(whole.rig, place) and c.load.connection.endswith("-N"):
             powers[c.load.connection[:2]] += c.draw.power.value
     if not all(powers.values()):
         return ()

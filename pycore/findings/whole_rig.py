@@ -100,7 +100,7 @@ def solve_rig(rig: Rig, counted: dict[str, Counted] | None = None, left_out: dic
 
 
 def _feeds_a_lamp(rig: Rig, run_id: str) -> bool:
-    return any(run_id in {r.id for r in graph.path(rig, i)} for i in rig.loads)
+    return bool(graph.below(rig, run_id))
 
 
 def _warm(w: Warming, amps: dict[str, float], run_id: str, warmths: dict[str, float]) -> dict[str, float]:
@@ -193,7 +193,7 @@ def _with_current(whole: WholeRig, made: Cable) -> Cable:
 
 def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
     """The typical and assumed terms behind the currents of a run (of the supply without one)."""
-    below = [c for i, c in whole.counted.items() if not run_id or run_id in {r.id for r in graph.path(whole.rig, i)}]
+    below = [whole.counted[i] for i in graph.below(whole.rig, run_id or graph.SUPPLY) if i in whole.counted]
     return estimates(t for c in below for t in (c.draw.power, c.draw.factor))
 
 

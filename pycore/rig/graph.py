@@ -18,6 +18,24 @@ def feeder(rig: Rig, place: str) -> str | None:
 
 def path(rig: Rig, place: str) -> list[Run]:
     """The runs from the supply to a load, in the order of the current. A loop or a gap ends it."""
+    walked: dict[str, list[Run]] = rig.__dict__.setdefault("_paths", {})
+    if place not in walked:
+        walked[place] = _walk(rig, place)
+    return walked[place]
+
+
+def below(rig: Rig, run_id: str) -> list[str]:
+    """The loads that a run feeds, through whatever lies between; all of them below the supply."""
+    sorted_by_run: dict[str, list[str]] | None = rig.__dict__.get("_below")
+    if sorted_by_run is None:
+        sorted_by_run = rig.__dict__["_below"] = {SUPPLY: list(rig.loads)}
+        for i in rig.loads:
+            for run in path(rig, i):
+                sorted_by_run.setdefault(run.id, []).append(i)
+    return sorted_by_run.get(run_id, [])
+
+
+def _walk(rig: Rig, place: str) -> list[Run]:
     runs: list[Run] = []
     seen: set[str] = set()
     at: str | None = feeder(rig, place)

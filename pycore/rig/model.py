@@ -5,6 +5,7 @@ A quantity is a `Term` once read, or None where the file does not give it (`typi
 """
 
 from dataclasses import Field, dataclass, field, fields
+from functools import cache
 from math import inf
 from typing import Any
 
@@ -54,6 +55,7 @@ def series(label: str, *, hint: str = "") -> Any:
     return field(default="", metadata={"spec": Spec(label, "series", hint=hint, more=True)})
 
 
+@cache
 def specs(part: type) -> dict[str, Spec]:
     """The described fields of a part, by key."""
     listed: tuple[Field[Any], ...] = fields(part)
@@ -408,7 +410,7 @@ class Picture:
     calibration: Term | None = quantity("Calibration of incident metering", "lx·s", 50, 1000, firm_up="Ask for the meter's data", hint="About 250 for a flat receptor, 330 for a dome")
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # no slots: the ways through its tree are kept once walked
 class Rig:
     """The whole rig: a tree from the supply to the loads, and the shots they light."""
 
