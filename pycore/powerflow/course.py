@@ -8,7 +8,8 @@ from pycore.powerflow.sweep import sweep
 from pycore.powerflow.tree import Tree, Vectors, across
 
 FILTER = 1e5  # Ω: input filter of a ballast that is out; assumed
-FIRST, SMALLEST = 0.25, 2e-3  # steps of the rise, as a share of full load
+FIRST, COARSE, FINE = 0.25, 0.02, 2e-3  # steps of the rise, as a share of full load: the smallest while loads may drop out, and else
+ON_THE_WAY = 0.01  # V: as near as points below full load need be
 
 
 class Course:
@@ -51,26 +52,31 @@ class Course:
         step = FIRST
         while self.at < 1:
             to = min(1.0, self.at + step)
-            trial = newton(self.tree, self.volts, self.on, *self._stage(to))
-            self._count("", trial.iterations)
+            trial = self._newton(to)
             if trial.holds:
                 self._take(trial, to)
                 self._drop_on_the_way()
-            elif step > SMALLEST:
+                continue
+            last = self._nearest_to_limit()
+            if step > (COARSE if last else FINE):
                 step /= 2
-            elif (last := self._nearest_to_limit()) is not None:
+            elif last:
                 self.drop(last)
                 step = FIRST
             else:
                 return False
         return True
 
+    def _newton(self, at: float) -> Trial:
+        trial = newton(self.tree, self.volts, self.on, *self._stage(at), tolerance=ON_THE_WAY if at < 1 else 1e-6)
+        self._count("", trial.iterations)
+        return trial
+
     def _drop_on_the_way(self) -> None:
         outside = self.furthest_outside()
         while outside is not None and (self.behind_break or abs(across(outside, self.volts)) < outside.load.low):
             self.drop(outside)
-            trial = newton(self.tree, self.volts, self.on, *self._stage(self.at))
-            self._count("", trial.iterations)
+            trial = self._newton(self.at)
             if not trial.holds:
                 return self._start_over()
             self._take(trial, self.at)
