@@ -53,7 +53,8 @@ def carries(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     of, current = rated(whole.rig, cable.run), current_of(feed, cable)
     steps, demand, why = _with_neutral(whole, cable, current)
     verdict = within(demand.value, of.allowed.value)
-    says = f"{current.quantity} of {of.allowed.quantity} that this cable may carry as it is laid; the limit is {of.limited_by}"
+    where = " in its neutral" if current.name.endswith("neutral") else ""
+    says = f"{current.quantity}{where} of {of.allowed.quantity} that this cable may carry as it is laid; the limit is {of.limited_by}"
     return Finding(question=QUESTION, title=TITLE, place=f"runs/{cable.run.id}", verdict=verdict, says=says + why, demand=demand, limit=Limit("<=", of.allowed),
                    steps=(*feed.steps, *steps, *of.steps), cautions=_cautions(cable.run, of, verdict), note="" if verdict is not Verdict.STOP else "Cable overloaded")
 

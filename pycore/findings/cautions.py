@@ -46,7 +46,7 @@ def before_energising(rig: Rig) -> tuple[str, ...]:
     """What to remember at the supply, for this place and this source; that the earth comes first is said with its current."""
     supply = rig.supply
     found = [WET] if supply.site.ground == "wet" else []
-    if supply.earth.arrangement == "separate" and supply.kind != "generator":
+    if supply.kind == "battery" or (supply.earth.arrangement == "separate" and supply.kind == "mains"):
         found.append(BOND)
     elif supply.rating is not None and supply.rating.value >= TIE_IN:
         found.append(LICENSED)

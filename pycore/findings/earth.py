@@ -37,7 +37,7 @@ def system(rig: Rig) -> str:
     """TN or TT. Raises `Refused` where the arrangement is not said, or has no rule here."""
     earth = rig.supply.earth
     arrangement = need_choice(earth, "arrangement", EARTH)
-    if arrangement != "separate" and rig.supply.kind != "generator":
+    if arrangement != "separate" and rig.supply.kind == "mains":
         return "TT" if arrangement == "TT" else "TN"
     if need_choice(earth, "bond", EARTH) == "floating":
         raise refuse("no-bond", "The neutral of this source is not joined to earth: a fault to earth drives no current back, and neither breakers nor residual devices answer to it",
@@ -122,7 +122,7 @@ def supply_earth(rig: Rig) -> Finding:
     earth, kind = rig.supply.earth, system(rig)
     if kind == "TT":
         return _electrode(rig)
-    if rig.supply.kind == "generator" or earth.arrangement == "separate":
+    if rig.supply.kind != "mains" or earth.arrangement == "separate":
         return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=Verdict.CLEAR, says="Neutral and earth are joined at the source, as entered",
                        cautions=cautions.before_energising(rig))
     loop = outlet_loop(rig)

@@ -96,6 +96,9 @@ def smallest(rig: Rig, run_id: str, *, after: float, sure: bool = True) -> Fault
         machine = _generator(rig.supply, after, sure)
         amps = work(earth_fault.from_generator, c=low, U_0=voltage, R=resistance.result, X=way.reactance, X_t=machine[-1].result)
         return Fault(amps.result, None, (*way.steps, resistance, *machine, amps))
+    if rig.supply.kind == "battery" and not sure:
+        rated = known(rig.supply, "rated_power", "supply")
+        return Fault(term(rated.value / voltage.value, "A", "rated current of the inverter", rests_on=(rated, voltage), note="it gives hardly more in a fault"), None, way.steps)
     ring = work(earth_fault.loop, Z_e=outlet_loop(rig), R_1=way.line, R_2=way.back, X=way.reactance)
     amps = work(earth_fault.fault_current, c=low, U_0=voltage, Z_s=ring.result)
     return Fault(amps.result, ring.result, (*way.steps, ring, amps))
