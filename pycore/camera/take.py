@@ -5,7 +5,7 @@ from math import pi
 
 from pycore.base.problem import refuse
 from pycore.base.result import Verdict
-from pycore.camera.clocks import Mix
+from pycore.camera.clocks import Mix, fits
 from pycore.camera.frames import contrast
 from pycore.camera.steady import Search, Stretch, stretches
 from pycore.rig.model import Picture, Shot
@@ -97,7 +97,8 @@ def see(mix: Mix, take: Take, limits: Limits, brief: bool = False) -> Seen:
 def _held(mix: Mix, take: Take, limits: Limits) -> Seen:
     T = take.shortest
     spread = mix.spread(T)
-    if spread <= limits.steady or take.kind == "still" or take.fastest > take.slowest or mix.unlocked(T, take.fastest) > limits.steady:
+    may_lock = spread > limits.steady and take.kind != "still" and take.fastest == take.slowest and any(fits(g.wave.frequency, take.fastest) for g in mix.groups)
+    if not may_lock or mix.unlocked(T, take.fastest) > limits.steady:
         return Seen(limits.verdict(spread), spread, T)
     banded = take.readout > 0 and spread > limits.spoiled and sum(g.share * contrast(g.wave, T, take.readout) for g in mix.groups) > limits.spoiled
     return Seen(Verdict.STOP if banded else Verdict.TIGHT, spread, T, locked=True)
@@ -105,7 +106,7 @@ def _held(mix: Mix, take: Take, limits: Limits) -> Seen:
 
 def _ramp(mix: Mix, take: Take, limits: Limits, brief: bool) -> Seen:
     search = Search(mix, limits.steady)
-    T = worst_window(search, take.shortest, take.longest)
+    T = worst_window(search, take.shortest, take.longest, samples=14 if brief else 32)
     spread = mix.spread(T)
     if brief and spread > limits.steady:
         return Seen(limits.verdict(spread), spread, T)

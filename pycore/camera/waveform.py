@@ -136,7 +136,7 @@ def _climb(parts: list[tuple[int, float, float]], start: float, reach: float) ->
             break
         step = slope / curve / tau
         at = min(max(at - step, start - reach), start + reach)
-        if abs(step) < 1e-9:
+        if abs(step) < 1e-6:  # of a turn: the value is then good to its square
             break
     return at % 1, sum(even * cos(tau * k * at) + odd * sin(tau * k * at) for k, even, odd in parts)
 
@@ -209,10 +209,15 @@ class Outline:
 
     def _openings(self, beyond: float) -> list[tuple[float, float]]:
         """(excess area, opening time) of every window that may be an extreme, along all openings in a period."""
-        period, level = self.period, self._level
-        knots = list(zip(self.times, self.levels, strict=True))[:-1]
-        opens = [(t, level((t + beyond) % period) - here) for t, here in knots]
-        opens += [((t - beyond) % period, here - level((t - beyond) % period)) for t, here in knots]
+        period, times, levels, slopes, last = self.period, self.times, self.levels, self.slopes, len(self.slopes)
+        opens = []
+        for t, here in zip(times[:-1], levels, strict=False):
+            end = (t + beyond) % period
+            i = bisect_right(times, end, 1, last) - 1
+            opens.append((t, levels[i] + slopes[i] * (end - times[i]) - here))
+            start = (t - beyond) % period
+            i = bisect_right(times, start, 1, last) - 1
+            opens.append((start, here - levels[i] - slopes[i] * (start - times[i])))
         opens.sort()
         opens.append((period, opens[0][1]))  # the first knot's, once round
         start, slope = opens[0]
