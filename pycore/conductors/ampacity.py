@@ -17,7 +17,7 @@ FACTORS = {"f_a": "the warm air", "f_g": "its neighbours", "f_c": "its loaded co
 
 @law("θ = θ_a + (θ_m - θ_a)*(I/I_z)**2", "Conductor temperature at this current",
      θ=Var("conductor temperature", "°C"), θ_a=Var("air around the cable", "°C", -60, 100), θ_m=Var("conductor temperature limit", "°C", 0, 250),
-     I=Var("current", "A", 0), I_z=Var("current it may carry", "A", 0.1), source=Cite("iec-60287", "heat grows with the square of the current"))
+     I=Var("current", "A", 0), I_z=Var("current it may carry", "A", 0.1), source=Cite("circuit-theory", "heat grows with the square of the current; that resistance grows with it is left out"))
 def conductor_temperature(*, θ_a: float, θ_m: float, I: float, I_z: float) -> float:  # noqa: E741
     """Steady conductor temperature in K: the rise above air grows with the square of the current (A)."""
     return θ_a + (θ_m - θ_a) * (I / I_z) ** 2

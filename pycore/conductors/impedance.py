@@ -26,7 +26,7 @@ COPPER_75 = (
 @law("r = r_0*(1 + α*(θ - θ_0))", "Resistance of the conductor at its temperature",
      r=Var("resistance per length", "Ω/km", 0), r_0=Var("tabled resistance", "Ω/km", 0), α=Var("temperature coefficient", "1/K", 0, 0.01),
      θ=Var("conductor temperature", "°C", -60, 250), θ_0=Var("temperature of the table", "°C", -60, 250),
-     source=Cite("iec-60287", "Table 1 and clause 2.1"))
+     source=Cite("iec-60287", "Table 1"))
 def resistance_at(*, r_0: float, α: float, θ: float, θ_0: float) -> float:
     """Resistance per length in Ω/m at θ (K) from its value r_0 at θ_0 (K)."""
     return r_0 * (1 + α * (θ - θ_0))
