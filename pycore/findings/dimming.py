@@ -1,19 +1,18 @@
-"""From a control level or wanted stops to power, light, colour and supply current of a lamp, and back; and a lamp's own law.
+"""From a control level or wanted stops to power, light, colour and supply current of a lamp, and back.
 
     arc lamp    level -> curve -> power between floor and full -> light
     tungsten    level -> curve -> light -> voltage -> power
     LED         level -> curve -> light -> power
 """
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
-from pycore.base.result import Finding, Limit, Origin, Remedy, Step, Term, Verdict, term
-from pycore.findings.common import percent, rule
-from pycore.lamp import curve, dimming, led, refit, tungsten
+from pycore.base.result import Origin, Step, Term, term
+from pycore.findings.common import percent
+from pycore.lamp import curve, dimming, led, tungsten
 from pycore.rig.model import Load
 from pycore.rig.typical import need, need_choice
 
@@ -170,38 +169,6 @@ def below_floor(load: Load, stops: Term, distance: Term | None = None) -> Below:
     away = work(dimming.distance, d_1=distance, s_r=left.result) if distance else None
     return Below(floor=lowest, left=left.result, transmission=passed.result, distance=away.result if away else None, scrims=dimming.scrims(-left.result.value),
                  steps=(*lowest.steps, left, passed, *((away,) if away else ())))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Refit:
-    """A lamp's own law: the exponent where power was read, else the readings themselves; `residual` in stops."""
-
-    exponent: Term
-    residual: Term
-    own: refit.OwnLaw
-    finding: Finding
-
-
-def refitted(load: Load, readings: Sequence[refit.Reading], of_power: bool) -> Refit:
-    """The law that light readings give. Raises `Refused` for readings that give none."""
-    fit, own = refit.power_law(readings), refit.own_law(readings)
-    place = f"loads/{load.id}/lamp"
-    exponent = term(fit.exponent, "", "dimming exponent" if of_power else "exponent of light against setting", origin=Origin.MEASURED, address=f"{place}/exponent",
-                    note=f"from {len(readings)} light readings")
-    residual = term(fit.worst, "stop", "most that a reading stands off")
-    limit = rule(0.1, "stop", "what a meter may miss", "our own threshold")
-    if fit.exact:
-        verdict, says = Verdict.UNKNOWN, f"{fit.exponent:.2f}: two readings fit any law exactly, a third would show how good it is"
-    else:
-        good = fit.worst <= limit.value
-        verdict, says = (Verdict.CLEAR if good else Verdict.TIGHT), f"{fit.exponent:.2f}, and the readings stand off by {residual.quantity} at most"
-        if not good:
-            says += ": no single exponent fits this lamp, use the readings themselves"
-    changes = ((f"{place}/exponent", f"{fit.exponent:.4g}"),) if of_power and load.kind == "arc lamp" else ()
-    remedies = (Remedy(f"Use {fit.exponent:.2f} for this lamp", changes),) if changes else ()
-    return Refit(exponent=exponent, residual=residual, own=own, finding=Finding(
-        question="lamp-refit", title="What is this lamp's own law?", place=place, verdict=verdict, says=says, demand=residual, limit=Limit("<=", limit), remedies=remedies,
-        note="Not yet tested" if fit.exact else ""))
 
 
 def shown_kelvin(pair: tuple[Term, Term]) -> str:

@@ -5,8 +5,9 @@ from dataclasses import dataclass
 from itertools import combinations
 
 from pycore.base.result import Finding, Term, Verdict, estimates, term
-from pycore.findings.strike import WARN, Made, clock, finding_of, make_ready
+from pycore.findings.strike_ready import Made, make_ready
 from pycore.findings.strike_supply import Active
+from pycore.findings.strike_words import WARN, clock, finding_of
 from pycore.lamp.on_the_day import Back, Times, back
 from pycore.lamp.strike import Use
 from pycore.rig.model import Load, Rig
@@ -74,9 +75,9 @@ def _limits(made: Made, lamp: str, others: Iterable[str]) -> tuple[Finding, ...]
 def _uses(made: Made, lamp: str, others: dict[str, float | None]) -> list[Use]:
     """Every use of every limit from the strike of `lamp` to its full light; `others` burn at a share of power, None for what is set."""
     bench = made.bench
-    settled = {i: max(bench.gap, bench.lamps[i].run_up.settles) for i in others}
+    settled = {i: made.settled(i) for i in others}
     found: list[Use] = []
-    age, end = 0.0, max(bench.gap, bench.lamps[lamp].run_up.settles)
+    age, end = 0.0, made.settled(lamp)
     while age <= end + 1e-9:
         draws = [_at_share(a, others[a.load]) if a.load in others else a for a in bench.draws({**settled, lamp: age}, bench.gap)]
         found += bench.uses_of(draws, {**settled, lamp: age})

@@ -5,8 +5,8 @@ from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Origin, Term, Verdict, term
 from pycore.findings.common import as_entered, finding_or_unknown, rule
 from pycore.findings.lamp_side import arc_factor, arc_of, source_of
-from pycore.findings.strike import clock
 from pycore.findings.strike_draws import Striking, striking
+from pycore.findings.strike_words import clock
 from pycore.lamp import head_cable as cables
 from pycore.lamp import run_up as laws
 from pycore.lamp.on_the_day import Lamp

@@ -10,6 +10,7 @@ from pycore.base.problem import Refused
 from pycore.base.result import Origin, Verdict, term
 from pycore.findings import dimming
 from pycore.findings.chain import chain
+from pycore.findings.refit import refitted
 from pycore.lamp.refit import Reading
 from pycore.rig import edit, kit
 from pycore.rig.read import read
@@ -90,7 +91,7 @@ def test_a_ballast_that_does_not_dim_has_one_row():
 
 def test_a_refit_offers_its_exponent():
     """Readings of a lamp that follows 1.6: the exponent with its residual, as a change of the rig."""
-    found = dimming.refitted(ARC, [Reading(setting=s, light=900 * s**1.6) for s in (1.0, 0.75, 0.5)], True)
+    found = refitted(ARC, [Reading(setting=s, light=900 * s**1.6) for s in (1.0, 0.75, 0.5)], True)
 
     assert found.exponent.value == pytest.approx(1.6) and found.exponent.origin is Origin.MEASURED
     assert found.finding.verdict is Verdict.CLEAR
@@ -99,14 +100,14 @@ def test_a_refit_offers_its_exponent():
 
 def test_two_readings_are_not_yet_a_test():
     """Two readings fit any law: that is said, and is no pass."""
-    found = dimming.refitted(ARC, [Reading(setting=1.0, light=100), Reading(setting=0.5, light=40)], True)
+    found = refitted(ARC, [Reading(setting=1.0, light=100), Reading(setting=0.5, light=40)], True)
 
     assert found.finding.verdict is Verdict.UNKNOWN
 
 
 def test_a_knob_has_no_exponent_to_enter():
     """Knob positions are no power: nothing is offered for the rig, and a bad fit is said."""
-    found = dimming.refitted(ARC, [Reading(setting=s, light=x) for s, x in ((1.0, 1000), (0.4, 560), (0.05, 530))], False)
+    found = refitted(ARC, [Reading(setting=s, light=x) for s, x in ((1.0, 1000), (0.4, 560), (0.05, 530))], False)
 
     assert found.finding.remedies == () and found.finding.verdict is Verdict.TIGHT
 

@@ -1,0 +1,65 @@
+"""A limit of a strike plan in words: what is demanded, what is allowed, where, when, and what to do about it."""
+
+from pycore.base.result import Finding, Limit, Remedy, Term, Verdict, term
+from pycore.findings.common import within
+from pycore.findings.strike_limits import WORDS
+from pycore.findings.strike_ready import Made
+from pycore.lamp.strike import Use
+from pycore.rig import graph
+
+WARN = "Warn everybody before a strike: a hot lamp may take tens of kilovolts. Strike from the ballast, glass shut, head closed."
+FULL_FIRST = "Lamps are struck and warmed at full power here, about 15 minutes before the first dim."
+RELATION = {"hold": ">=", "out": ">=", "gap": ">="}
+REMEDIES = {
+    "carry": "Spread the lamps over more circuits, or let the plan leave longer gaps",
+    "long": "Spread the lamps over more circuits",
+    "surge": "Use a device with a slower curve (C or D), or put this lamp on a circuit of its own",
+    "kva": "Use a larger set, corrected ballasts or fewer lamps", "kw": "Use a larger set or fewer lamps",
+    "line": "Spread the lamps over the lines", "dip": "Use a larger set, or a lamp with a softer start", "frequency": "Use a larger set, or bring this lamp up from a low dim",
+    "hold": "Strike this lamp before the ones that would drop out", "out": "Larger cable, shorter run or a stiffer supply: see the run",
+    "collapse": "Larger cable or fewer lamps: see the runs", "gap": "Leave more time between strikes",
+}
+
+
+def clock(seconds: float) -> str:
+    """Minutes and seconds: "3:05"."""
+    whole = round(seconds)
+    return f"{whole // 60}:{whole % 60:02d}"
+
+
+def _place(made: Made, use: Use) -> str:
+    if use.place == graph.SUPPLY:
+        return "the outlet"
+    group, _, name = use.place.partition("/")
+    if group == "loads":
+        return made.name(name)
+    return made.rig.runs[use.place].name or use.place
+
+
+def _terms(made: Made, use: Use) -> tuple[Term, Term]:
+    _, demanded, allowed, unit = WORDS[use.limit]
+    own = use.place.removeprefix("loads/")
+    lamps = [made.bench.lamps[own]] if own in made.bench.lamps else list(made.bench.lamps.values())
+    rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip") else s.leans_on)]
+    return term(use.demand, unit, demanded, rests_on=rests), term(use.allowed, unit, allowed, rests_on=made.leans_on)
+
+
+def sentence(made: Made, use: Use) -> str:
+    """Demand, place and limit in one breath."""
+    demand, allowed = _terms(made, use)
+    if use.limit == "collapse":
+        return "the cables or the supply cannot carry this at all: the voltage collapses"
+    sign = "of" if not use.broken or use.limit in ("hold", "out", "gap") else "against"
+    return f"{demand.quantity} {demand.name}, {_place(made, use)}, {sign} {allowed.quantity} {allowed.name}"
+
+
+def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
+    """One limit as it is used at one moment, `when` (s) into the plan; `forced` stands in for the verdict."""
+    demand, allowed = _terms(made, use)
+    verdict = forced or (Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
+    at = "" if when is None or use.limit in ("gap", "long") else f", at {clock(when)}"
+    says = sentence(made, use)
+    cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
+    place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
+    limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(RELATION.get(use.limit, "<="), allowed)}
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
