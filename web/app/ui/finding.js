@@ -76,8 +76,8 @@ function Assumptions({ assumptions, go }) {
   `;
 }
 
-/** @param {{finding: FindingShape, open: boolean}} props */
-function Working({ finding, open }) {
+/** @param {{finding: Pick<FindingShape, "title" | "steps" | "evidence">, open: boolean}} props */
+export function Working({ finding, open }) {
   if (!finding.steps.length && !finding.evidence) return null;
   return html`
     <details class="working" open=${open || undefined}>

@@ -9,12 +9,16 @@ import { DrillsView } from "./drills/drills.js";
 import { MoreView } from "./more/more.js";
 import { RigView } from "./rig/rig.js";
 import { RigsView } from "./rigs/rigs.js";
+import { ShotsView } from "./shots/shots.js";
+import { WholeView } from "./whole/whole.js";
 
 /** @type {Record<string, {title: string, View: (props: {rest: string[]}) => unknown}>} */
 const SCREENS = {
   rig: { title: "Rig", View: RigView },
+  whole: { title: "Whole rig", View: WholeView },
   add: { title: "Add a lamp", View: AddView },
   rigs: { title: "My rigs", View: RigsView },
+  shots: { title: "Shots", View: ShotsView },
   drills: { title: "Drills", View: DrillsView },
   more: { title: "More", View: MoreView },
 };

@@ -1,0 +1,39 @@
+// Which line is which: each has its own dashes and a number at its end; the key repeats both with the name.
+import { html } from "./html.js";
+
+/** @typedef {import("../state/shot_shapes.js").PlotShape} PlotShape */
+
+/** The light of a plot drawn as its upper and lower edge is one thing, not two lines. @param {PlotShape} plot */
+export const isEnvelope = (plot) => plot.id === "waveform" && plot.lines.length === 2;
+
+/** @param {PlotShape} plot */
+export const numbered = (plot) => plot.lines.length > 1 && !isEnvelope(plot);
+
+const WINDOWS = html`
+  <p class="plot-key">
+    <svg class="plot-sample" width="22" height="18" aria-hidden="true" focusable="false"><rect class="plot-sample-window" x="1" y="1" width="20" height="16" /></svg>
+    <span>The shutter is open; above it what the frame gets, of the mean.</span>
+  </p>
+`;
+
+/** @param {PlotShape} plot */
+export function keyOf(plot) {
+  if (plot.bands.some((band) => !band.verdict)) return WINDOWS;
+  if (!numbered(plot)) return null;
+  const drawn = plot.lines.slice(0, 4);
+  return html`
+    <ol class="plot-key">
+      ${drawn.map(
+        (line, i) => html`
+          <li>
+            <svg class="plot-sample" width="40" height="14" aria-hidden="true" focusable="false">
+              <path class="plot-line plot-line-${i}" d="M0 7H40" />
+            </svg>
+            <span><strong>${i + 1}</strong> ${line.name}</span>
+          </li>
+        `,
+      )}
+    </ol>
+    ${plot.lines.length > drawn.length && html`<p class="note">${plot.lines.length - drawn.length} more are in the table of numbers.</p>`}
+  `;
+}

@@ -1,0 +1,108 @@
+// One shot: its verdict, what to do about it, the lamps on it, its pictures, its entries, its working.
+import { addShot, removeShot, useAnswer } from "../../state/shots.js";
+import { asFailure } from "../../state/calculator.js";
+import { go, href, tell } from "../../state/screen.js";
+import { Fields } from "../../ui/field.js";
+import { Finding } from "../../ui/finding.js";
+import { html } from "../../ui/html.js";
+import { FailureBox, Remedies } from "../../ui/lists.js";
+import { Plot } from "../../ui/plot.js";
+import { sentence, tied } from "../../ui/term.js";
+import { Shape, WORDS } from "../../ui/verdict.js";
+import { BandPicture } from "./band_picture.js";
+import { LampChoice } from "./lamp_choice.js";
+import { Lights } from "./lights.js";
+import { LimitsPart } from "./limits.js";
+import { goTo, shotName, worstLamp } from "./names.js";
+
+/**
+ * @typedef {import("../../state/shot_shapes.js").Row} Row
+ * @typedef {import("../../state/shot_shapes.js").ShotLamp} ShotLamp
+ * @typedef {import("../../state/shot_shapes.js").ShotAnswer} ShotAnswer
+ */
+
+/** @param {{row: Row, lamps: ShotLamp[], load: string, heading: boolean}} props */
+export function ShotPanel({ row, lamps, load, heading }) {
+  const known = lamps.some((lamp) => lamp.id === load) ? load : "";
+  const under = known || (row.shared ? "" : worstLamp(row));
+  const { answer, trouble, stale } = useAnswer("shot", { shot: row.id, load: under });
+  const shot = /** @type {ShotAnswer | null} */ (answer);
+  return html`
+    <section class="shots-panel" aria-label="The shot">
+      ${heading && html`<h2 class="shots-name">${shotName(row)}</h2>`}
+      ${trouble && html`<${FailureBox} failure=${trouble} />`}
+      ${shot && html`<${Body} shot=${shot} row=${row} lamps=${lamps} under=${under} chosen=${known} stale=${stale} />`}
+    </section>
+  `;
+}
+
+/** @param {{shot: ShotAnswer, row: Row, lamps: ShotLamp[], under: string, chosen: string, stale: boolean}} props */
+function Body({ shot, row, lamps, under, chosen, stale }) {
+  const name = shotName(row);
+  const plots = [...shot.plots].sort((a, b) => Number(b.id === "ramp") - Number(a.id === "ramp"));
+  return html`
+    <div class="shots-answer">
+      <${Answer} shot=${shot} lamps=${lamps} under=${under} chosen=${chosen} stale=${stale} />
+      <${Fields} fields=${shot.fields} label="The shot" />
+    </div>
+    <${LampChoice} row=${row} lamps=${lamps} under=${under} />
+    <div class="shots-plots">
+      ${plots.map((plot) => html`<${Plot} key=${`${plot.id}/${under}`} plot=${plot} mark=${name} stale=${stale} />`)}
+      <${BandPicture} finding=${shot.finding} />
+    </div>
+    <${Shares} shot=${shot} />
+    <${Finding} finding=${{ ...shot.finding, remedies: [] }} go=${goTo} />
+    <${Lights} lights=${shot.lamps.filter((light) => !under || light.id === under)} />
+    ${(under || lamps[0]) && html`<${LimitsPart} shot=${row.id} mark=${name} lamps=${lamps} under=${under || lamps[0].id} />`}
+    <${Actions} row=${row} />
+  `;
+}
+
+/** @param {{shot: ShotAnswer, lamps: ShotLamp[], under: string, chosen: string, stale: boolean}} props */
+function Answer({ shot, lamps, under, chosen, stale }) {
+  const { verdict, says, remedies } = shot.finding;
+  const [first, ...rest] = says.split(/[;:,] (?=.)/);
+  const lamp = lamps.find(({ id }) => id === under)?.name;
+  return html`
+    <div class="summary summary-${verdict} ${stale ? "behind" : ""}">
+      <${Shape} verdict=${verdict} />
+      <div role="status">
+        <p class="headline">${WORDS[verdict]}: ${tied(first)}</p>
+        ${rest.length > 0 && html`<p>${tied(sentence(capital(says.slice(first.length + 2))))}</p>`}
+        <p>${lamp ? `Under ${lamp} alone${!chosen && lamps.length > 1 ? ", the worst of the lamps" : ""}.` : "Under all its lamps together."}</p>
+      </div>
+    </div>
+    <${Remedies} remedies=${remedies} />
+  `;
+}
+
+/** @param {string} text */
+const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
+/** @param {{shot: ShotAnswer}} props */
+const Shares = ({ shot }) =>
+  shot.share_fields.length > 1 &&
+  html`<details class="shots-shares" open=${shot.share_fields.some((field) => field.problem) || undefined}>
+    <summary>Which lamps light it, and how much</summary>
+    <p class="note">The share of each lamp in the light at the subject. Leave all empty, and each lamp is judged by itself. <a href=${href("shots", "exposure", shot.shot)}>Work them out from the exposure</a></p>
+    <${Fields} fields=${shot.share_fields} label="Shares of the light" />
+  </details>`;
+
+/** @param {{row: Row}} props */
+const Actions = ({ row }) => html`
+  <div class="actions">
+    <a class="button" href=${href("shots", "exposure", row.id)}>Is there light enough?</a>
+    <button type="button" class="button" onClick=${() => run(async () => go("shots", "shot", await addShot(row.id)))}>Copy this shot</button>
+    <button type="button" class="button" onClick=${() => run(() => drop(row))}>Remove this shot</button>
+  </div>
+`;
+
+/** @param {Row} row */
+async function drop(row) {
+  await removeShot(row.id, shotName(row));
+  go("shots");
+  tell({ text: `Removed ${shotName(row)}. Undo brings it back.` });
+}
+
+/** @param {() => Promise<unknown>} act */
+const run = (act) => act().catch((error) => tell({ text: asFailure(error).message }));
