@@ -86,9 +86,8 @@ def beat_steps(mix: Mix, lights: Mapping[str, LampLight], time: Term, rate: Term
     steps = [beat]
     if beat.result.value > 1e-6 * pulse.rate:
         steps.append(work(frames.beat_period, f_b=beat.result))
-    if camera is not None:
-        δ = tolerance if group.clock == SUPPLY and tolerance is not None else term(0.0, "%", "tolerance of the lamp's clock, not known here")
-        steps.append(work(frames.drift, f_L=pulses, δ_s=δ, k=float(pulse.count), f_c=rate, δ_c=camera))
+    if camera is not None and tolerance is not None and group.clock == SUPPLY:  # nobody knows how well a ballast keeps time
+        steps.append(work(frames.drift, f_L=pulses, δ_s=tolerance, k=float(pulse.count), f_c=rate, δ_c=camera))
     return tuple(steps)
 
 
@@ -99,6 +98,16 @@ def band_steps(mix: Mix, time: Term, readout: Term, beat: Term | None) -> tuple[
         return ()
     bands = work(frames.bands, f_L=term(group.wave.frequency, "Hz", "light pulses"), t_r=readout)
     return (bands, work(frames.roll, f_b=beat, N=bands.result)) if beat is not None and bands.result.value > 1e-6 else (bands,)
+
+
+def within_a_picture(mix: Mix, T: float, readout: float) -> float:
+    """Difference between rows of one picture, at worst."""
+    return sum(g.share * frames.contrast(g.wave, T, readout) for g in mix.groups)
+
+
+def from_frame_to_frame(mix: Mix, T: float, rate: float) -> float:
+    """Most by which a frame differs from the one before it."""
+    return sum(g.share * frames.next_frame(g.wave, T, rate) for g in mix.groups)
 
 
 def strongest(mix: Mix, T: float) -> Group | None:

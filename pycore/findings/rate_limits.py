@@ -5,7 +5,7 @@ from math import floor, log10, pi
 
 from pycore.base.law import work
 from pycore.base.quantity import Quantity
-from pycore.base.result import Evidence, Finding, Origin, Step, Term, Verdict, term
+from pycore.base.result import Evidence, Finding, Limit, Origin, Step, Term, Verdict, term
 from pycore.camera import safe_rates
 from pycore.camera.clocks import Mix
 from pycore.camera.lamp_light import LampLight, light_of, on_square_of
@@ -66,6 +66,7 @@ def _mode(rig: Rig, load: Load, shot: Shot, light: LampLight, present: bool) -> 
     highest = angle.value / (2 * pi * from_T) if from_T else None
     law = highest_clean_rate(rig, load, shot) if present and light.form == "dips" else None
     steps = (law,) if law and highest and abs(law.result.value / highest - 1) < 0.02 else ()
+    verdict, limit = _against(shot, highest)
     if highest is None:
         says, demand = "Steady at every frame rate", None
     else:
@@ -73,9 +74,20 @@ def _mode(rig: Rig, load: Load, shot: Shot, light: LampLight, present: bool) -> 
         says = f"Steady up to {_rounded(highest)} at {angle.quantity}, whatever the pulses do; above that only where exposures hold whole pulses"
     evidence = Evidence(method="The shortest window from which every longer one is steady, searched at strides that skip no change of answer",
                         equations=("f_m = θ/(2*π*T_m)",), iterations=0, residuals=())
-    finding = Finding(question="rate-limit", title="Up to which frame rate is it steady?", place=f"loads/{load.id}", verdict=Verdict.CLEAR, says=says, demand=demand,
-                      steps=steps, evidence=evidence, cautions=(TEST,))
+    finding = Finding(question="rate-limit", title="Up to which frame rate is it steady?", place=f"loads/{load.id}", verdict=verdict, says=says, demand=demand,
+                      limit=limit, steps=steps, evidence=evidence, cautions=(TEST,), note="" if verdict is not Verdict.UNKNOWN else "No rate to compare")
     return Mode(f"{light.form}-{light.frequency.value:g}" if light.frequency else light.form, light.title, present, mix, finding, highest)
+
+
+def _against(shot: Shot, highest: float | None) -> tuple[Verdict, Limit | None]:
+    """Whether the limit lies above the shot's fastest rate; above it the light is steady only at some rates."""
+    if highest is None:
+        return Verdict.CLEAR, None
+    rates = [r for r in (shot.frame_rate, shot.ramp_to if shot.kind == "ramp" else None) if r is not None]
+    if not rates or shot.kind == "still":
+        return Verdict.UNKNOWN, None
+    fastest = max(rates, key=lambda r: r.value)
+    return Verdict.CLEAR if highest >= fastest.value else Verdict.TIGHT, Limit(">=", fastest)
 
 
 def _angle(shot: Shot) -> Term:

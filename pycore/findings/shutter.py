@@ -89,15 +89,21 @@ def _says(s: Scene, stops: tuple[Step, ...], beat: tuple[Step, ...], bands: tupl
         return f"{size}: steady"
     if s.seen.locked:
         return _locked(s, beat, bands)
-    pulsing = f", pulsing at {beat[0].result.quantity}" if beat else ", from one to the next"
-    return size + pulsing + (f", as {_bands(bands[0].result.value)} rolling" if bands and s.take.kind != "still" and bands[0].result.value >= 0.5 else "")
+    if not beat:
+        return f"{size}, from one to the next"
+    rolling = f", as {_bands(bands[0].result.value)} rolling, {_rows(s)}" if bands and bands[0].result.value >= 0.5 else ""
+    return f"{size}, pulsing at {beat[0].result.quantity}, {percent(light_steps.from_frame_to_frame(s.mix, s.seen.T, s.take.fastest))} from one frame to the next{rolling}"
+
+
+def _rows(s: Scene) -> str:
+    return f"{percent(light_steps.within_a_picture(s.mix, s.seen.T, s.take.readout))} between rows of one picture"
 
 
 def _locked(s: Scene, beat: tuple[Step, ...], bands: tuple[Step, ...]) -> str:
     drift = next((x.result for x in beat if x.law.endswith(".drift")), None)
     once = f": at worst once in {term(1 / drift.value, 's').quantity}" if drift and drift.value > 0 else ""
     if s.seen.verdict is Verdict.STOP:
-        return (f"{percent(s.seen.spread)} as {_bands(bands[0].result.value)} standing in the picture: the sensor is read row by row. "
+        return (f"{_rows(s)}, as {_bands(bands[0].result.value)} standing in it: the sensor is read row by row. "
                 f"Every frame is alike while supply and camera clocks hold; if they drift the bands roll{once}")
     return (f"Steady only while supply and camera clocks hold: every frame then meets the pulse at the same place. "
             f"If they drift, up to {percent(s.seen.spread)} between frames, rolling slowly{once}")

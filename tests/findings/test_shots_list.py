@@ -108,7 +108,11 @@ def test_limits_of_each_mode():
     assert [(m.title.split(", ")[1], m.present) for m in modes] == [("75\u00a0Hz", True), ("300\u00a0Hz", False), ("1\u00a0kHz", False)]
     assert modes[0].highest == pytest.approx(198.5, rel=1e-3) and "190\u00a0fps" in modes[0].finding.says
     assert modes[0].finding.steps[0].result.value == pytest.approx(modes[0].highest, rel=0.02)
-    assert rate_limits.modes(made, made.loads["A1"], made.shots["S2"])[0].highest == pytest.approx(2.03, rel=0.01)
+    assert modes[0].finding.verdict is Verdict.CLEAR and modes[0].finding.limit.term.value == 24
+    arc = rate_limits.modes(made, made.loads["A1"], made.shots["S2"])[0]
+    assert arc.highest == pytest.approx(2.03, rel=0.01) and arc.finding.verdict is Verdict.TIGHT
+    assert rate_limits.modes(made, made.loads["A1"], made.shots["S5"])[0].finding.verdict is Verdict.UNKNOWN
+    assert rate_limits.modes(made, made.loads["A2"], made.shots["S4"])[0].finding.verdict is Verdict.TIGHT  # it ramps to 1000 fps
 
 
 def test_a_steady_lamp_has_no_limit():
