@@ -129,7 +129,7 @@ class Course:
         if d not in self.behind_break:
             return []
         u = d.load.voltage
-        return [Demand(Load(id=d.load.id, node=d.load.node, a=d.load.a, b=d.load.b, power=u**2 / FILTER, voltage=u, exponent=2.0), d.node, d.a, d.b)]
+        return [Demand(Load(id=d.load.id, node=d.load.node, a=d.load.a, b=d.load.b, power=u**2 / FILTER, voltage=u, exponent=2.0), d.node, d.a, d.b, d.loops)]
 
 
 def margin(d: Demand, volts: Vectors) -> float:

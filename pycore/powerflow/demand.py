@@ -9,10 +9,10 @@ DEAD = 1e-6  # of the load's voltage
 class Demand:
     """A load made ready for solving: node and conductors as numbers."""
 
-    __slots__ = ("a", "admittance", "b", "fold", "load", "node", "power_of", "voltage")
+    __slots__ = ("a", "admittance", "b", "fold", "load", "loops", "node", "power_of", "voltage")
 
-    def __init__(self, load: Load, node: int, a: int, b: int):
-        self.load, self.node, self.a, self.b = load, node, a, b
+    def __init__(self, load: Load, node: int, a: int, b: int, loops: tuple[tuple[int, float], ...] = ()):
+        self.load, self.node, self.a, self.b, self.loops = load, node, a, b, loops
         self.voltage, self.fold, self.power_of = load.voltage, load.fold, load.exponent - 2
         self.admittance = complex(load.power, -load.reactive) / load.voltage**2
 

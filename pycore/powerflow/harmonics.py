@@ -1,7 +1,7 @@
 """Harmonics: each load's spectrum as a current, each plain impedance as one, order by order through the same wires.
 
 One linear system an order, solved like the fundamental: an end of the tree is a line I = c + Y·V; seen through a branch
-(1 + Y·Z)·I = c + Y·V_a. Where nothing below takes harmonic current by its voltage, Y is 0 and currents just add.
+(1 + Y·Z)·I = c + Y·V_a, in loops. Where nothing below takes harmonic current by its voltage, Y is 0 and currents just add.
 
 A spectrum is measured on a fairly clean voltage. Where the harmonics leave more of the voltage than `STIFF`, the load
 would no longer draw that spectrum and the answer says so.
@@ -18,7 +18,7 @@ from pycore.powerflow.linear import solve as solve_linear
 from pycore.powerflow.network import NEUTRAL, Load, Network, diagonal
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.skin import resistance_factor
-from pycore.powerflow.tree import Matrix, Tree, Vectors, across
+from pycore.powerflow.tree import Matrix, Signs, Tree, Vectors, across
 
 STIFF = 0.20  # of the fundamental voltage at a load
 Line = tuple[list[complex], list[list[complex]] | None]
@@ -122,55 +122,57 @@ def impedances(network: Network, h: int) -> list[Matrix]:
 
 def _order(flow: Flow, running: list[Demand], drawn: dict[str, dict[int, complex]], h: int) -> tuple[Vectors, Vectors]:
     tree, z = flow.tree, impedances(flow.network, h)
-    lines: list[Line] = [([0j] * len(c), None) for c in tree.conductors]
+    lines: list[Line] = [([0j] * len(loops), None) for loops in tree.loops]
     for d in running:
         if d.load.passive:
             lines[d.node] = _with_admittance(lines[d.node], d, admittance(d, abs(flow.loads[d.load.id].voltage), h))
         elif h in (own := drawn[d.load.id]):
-            c = lines[d.node][0]
-            c[d.a] += own[h]
-            c[d.b] -= own[h]
-    for k in range(len(lines) - 1, 0, -1):
+            for t, sign in d.loops:
+                lines[d.node][0][t] += sign * own[h]
+    for k in range(len(lines) - 1, -1, -1):
         if lines[k][1] is not None:
-            lines[k] = _through(lines[k], z[k])
-        lines[tree.parent[k]] = _joined(lines[tree.parent[k]], lines[k], tree.top[k])
-    lines[0] = _through(lines[0], z[0])
+            lines[k] = _through(lines[k], tree.loop_impedance(k, z[k]))
+        if k:
+            lines[tree.parent[k]] = _joined(lines[tree.parent[k]], lines[k], tree.inward[k])
     return _outwards(tree, lines, z)
 
 
 def _with_admittance(line: Line, d: Demand, own: complex) -> Line:
     c, y = line
     y = y or [[0j] * len(c) for _ in c]
-    for i, j, sign in ((d.a, d.a, 1), (d.b, d.b, 1), (d.a, d.b, -1), (d.b, d.a, -1)):
-        y[i][j] += sign * own
+    for t, out in d.loops:
+        for s, sign in d.loops:
+            y[t][s] += out * sign * own
     return c, y
 
 
-def _through(line: Line, z: Matrix) -> Line:
+def _through(line: Line, z: list[list[complex]]) -> Line:
     c, y = line
-    if y is None:
-        return line
-    if len(c) == 2:  # what goes out comes back: one loop
-        bent = 1 + y[0][0] * (z[0][0] - z[0][1] - z[1][0] + z[1][1])
-        i, p = c[0] / bent, y[0][0] / bent
-        return [i, -i], [[p, -p], [-p, p]]
+    assert y is not None
+    if len(c) == 1:
+        bent = 1 + y[0][0] * z[0][0]
+        return [c[0] / bent], [[y[0][0] / bent]]
     n = range(len(c))
-    matrix = [[sum([y[i][k] * z[k][j] for k in n if z[k][j]]) + (i == j) for j in n] for i in n]
+    matrix = [[sum([y[i][k] * z[k][j] for k in n]) + (i == j) for j in n] for i in n]
     solved, _ = solve_linear(matrix, [[*row, i] for row, i in zip(y, c, strict=True)])
     if solved is None:
         raise ArithmeticError("a harmonic has no solution: exact resonance")
     return [row[-1] for row in solved], [row[:-1] for row in solved]
 
 
-def _joined(line: Line, extra: Line, top: tuple[int, ...]) -> Line:
+def _joined(line: Line, extra: Line, inward: tuple[Signs, ...]) -> Line:
     (c, y), (more, more_y) = line, extra
-    for j, t in enumerate(top):
-        c[t] += more[j]
-    if more_y is not None:
-        y = y or [[0j] * len(c) for _ in c]
-        for j, t in enumerate(top):
-            for i, s in enumerate(top):
-                y[t][s] += more_y[j][i]
+    for j, outs in enumerate(inward):
+        for t, out in outs:
+            c[t] += out * more[j]
+    if more_y is None:
+        return c, y
+    y = y or [[0j] * len(c) for _ in c]
+    for j, outs in enumerate(inward):
+        for t, out in outs:
+            for i, ins in enumerate(inward):
+                for s, sign in ins:
+                    y[t][s] += out * sign * more_y[j][i]
     return c, y
 
 
@@ -178,8 +180,11 @@ def _outwards(tree: Tree, lines: list[Line], z: list[Matrix]) -> tuple[Vectors, 
     volts: Vectors = []
     amps: Vectors = []
     for k, (c, y) in enumerate(lines):
-        above = [0j] * len(c) if k == 0 else [volts[tree.parent[k]][t] for t in tree.top[k]]
-        i = c if y is None else [own + sum([a * v for a, v in zip(row, above, strict=True)]) for own, row in zip(c, y, strict=True)]
-        volts.append(tree.below(k, above, i, z[k]))
-        amps.append(i)
+        above = [0j] * len(tree.conductors[k]) if k == 0 else tree.above(k, volts)
+        if y is not None:
+            back = above[tree.back[k]]
+            across_loops = [above[j] - back for j in tree.loops[k]]
+            c = [own + sum([a * v for a, v in zip(row, across_loops, strict=True)]) for own, row in zip(c, y, strict=True)]
+        amps.append(tree.wire_currents(k, c))
+        volts.append(tree.below(k, above, amps[k], z[k]))
     return volts, amps

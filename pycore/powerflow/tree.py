@@ -1,6 +1,9 @@
 """The network as numbered lists, from the source outwards: what the inner loops run over.
 
 "Branch" k is what feeds node k; branch 0 is the source's own impedance, fed by its EMFs.
+
+What goes out through a branch comes back through it, so one of its currents follows from the others. The wire with the least
+impedance is left out for that ("return"), the others are its loops: one voltage against the return and one current each.
 """
 
 from pycore.powerflow.demand import Demand
@@ -8,6 +11,7 @@ from pycore.powerflow.network import OPEN, Load, Network, diagonal
 
 Vectors = list[list[complex]]  # by node, then by conductor
 Matrix = tuple[tuple[complex, ...], ...]
+Signs = tuple[tuple[int, float], ...]
 
 
 class Tree:
@@ -26,11 +30,32 @@ class Tree:
         self.top = [tuple(range(len(self.emf))), *(tuple(self.conductors[self.number[b.start]].index(w.top) for w in b.wires) for b in branches)]
         self.z: list[Matrix] = [diagonal([complex(source.z[c]) for c in source.emf]), *(b.impedance() for b in branches)]
         self.plain = [True, *(not b.mutual for b in branches)]
+        self.back = [min(range(len(z)), key=lambda j: (abs(z[j][j]), -j)) for z in self.z]  # noqa: B023
+        self.loops = [tuple(j for j in range(len(z)) if j != back) for z, back in zip(self.z, self.back, strict=True)]
+        self.inward = [(), *(tuple(self.against(p, t, top[back]) for j, t in enumerate(top) if j != back)
+                             for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
         self.demands = [self._demand(load) for load in network.loads]
+
+    def against(self, k: int, a: int, b: int) -> Signs:
+        """The voltage between two conductors of node k as a sum of its loops'."""
+        loops = self.loops[k]
+        return tuple((loops.index(c), sign) for c, sign in ((a, 1.0), (b, -1.0)) if c != self.back[k])
 
     def _demand(self, load: Load) -> Demand:
         node = self.number[load.node]
-        return Demand(load, node, self.conductors[node].index(load.a), self.conductors[node].index(load.b))
+        a, b = self.conductors[node].index(load.a), self.conductors[node].index(load.b)
+        return Demand(load, node, a, b, self.against(node, a, b))
+
+    def loop_impedance(self, k: int, z: Matrix) -> list[list[complex]]:
+        """Impedances (Ω) of branch k loop against loop, from its wires' impedances `z`."""
+        b = self.back[k]
+        return [[z[i][j] - z[i][b] - z[b][j] + z[b][b] for j in self.loops[k]] for i in self.loops[k]]
+
+    def wire_currents(self, k: int, loops: list[complex]) -> list[complex]:
+        """Currents (A) of all wires of branch k from those of its loops."""
+        found = list(loops)
+        found.insert(self.back[k], -sum(loops))
+        return found
 
     def zeros(self) -> Vectors:
         """A zero for every conductor of every node."""

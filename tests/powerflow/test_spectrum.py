@@ -7,6 +7,7 @@ import pytest
 from pycore.base.problem import Refused
 from pycore.base.result import Origin
 from pycore.powerflow.spectrum import from_text, typical
+from pycore.rig.typical import listed
 
 
 @pytest.mark.parametrize("spectrum", typical().values(), ids=typical())
@@ -17,6 +18,12 @@ def test_is_typical_and_says_from_where(spectrum):
     assert orders == sorted(set(orders)) and min(orders) > 1
     assert all(0 < share < 1 for _, share, _ in spectrum.parts)
     assert spectrum.note and spectrum.term().origin is Origin.TYPICAL and spectrum.term().firm_up
+
+
+@pytest.mark.parametrize("kind", ["electronic", "electronic corrected", "magnetic", "magnetic corrected"])
+def test_agrees_with_the_kit(kind):
+    """The distortion factor of the spectrum is the one that the kit's typical entries give, within 0.01."""
+    assert typical()[kind].factor == pytest.approx(float(listed()["ballast"][kind]["distortion"]), abs=0.01)
 
 
 def test_uncorrected_head():
