@@ -10,6 +10,7 @@ from pycore.conductors import ampacity, impedance
 from pycore.findings.common import as_entered, attempt, percent, rule
 from pycore.findings.lamp_side import WARM, Delivered, LampSide, arc_current_steps, arc_factor, arc_of, lamp_voltage, source_of
 from pycore.findings.supply_side import Feed
+from pycore.lamp import arc_point
 from pycore.lamp import head_cable as cables
 from pycore.rig.model import Load, Run
 from pycore.rig.typical import need
@@ -79,7 +80,7 @@ def longest(load: Load, share: float, size: Term) -> Longest:
     rated = need(load.lamp, "rated_power", f"{at}/lamp")
     arc, source = arc_of(load), source_of(load, rated.value)
     wanted = term(share * rated.value, "W", "lamp power wanted", rests_on=(rated,))
-    found = cables.reach(arc=arc, power=wanted.value, source=source)
+    found = arc_point.reach(arc=arc, power=wanted.value, source=source)
     amps = arc_current_steps(load, wanted, arc_factor(load))
     common = {"size": as_entered(size), "ceiling": found.ceiling, "current": amps[-1].result, "rating": _rating(size)}
     if not found.resistance > 0:
@@ -96,7 +97,7 @@ def _rating(size: Term) -> Term | None:
     return attempt(lambda: ampacity.current_rating(run, american=False))[0]
 
 
-def _resistance_step(load: Load, source: cables.Source, ceiling: str, wanted: Term, amps: Term) -> Step:
+def _resistance_step(load: Load, source: arc_point.Source, ceiling: str, wanted: Term, amps: Term) -> Step:
     at = f"loads/{load.id}"
     if ceiling == "voltage":
         arc = lamp_voltage(load, amps)

@@ -9,9 +9,9 @@ from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Step, Term, term
 from pycore.conductors import impedance
+from pycore.lamp import arc_point, tungsten
 from pycore.lamp import ballast as ballasts
 from pycore.lamp import head_cable as cables
-from pycore.lamp import tungsten
 from pycore.powerflow import distortion
 from pycore.powerflow.single_path import loss
 from pycore.rig.harmonics import distortion as total
@@ -46,7 +46,7 @@ def lamp_side(load: Load) -> LampSide:
     made_up = need_choice(load.ballast, "makes_up", f"{at}/ballast") == "yes"
     if made_up and load.ballast.kind.startswith("magnetic"):
         raise refuse("cannot-make-up", "A magnetic ballast follows its supply: it cannot make up what the head cable takes", "Choose “not made up”", f"{at}/ballast/makes_up")
-    point = cables.solve(arc=arc_of(load), resistance=resistance.value, source=source_of(load, wanted.value))
+    point = arc_point.solve(arc=arc_of(load), resistance=resistance.value, source=source_of(load, wanted.value))
     if point.ceiling == "voltage" and point.current <= 0:
         raise refuse("arc-not-held", "The arc needs more voltage than the ballast can give", "Check arc voltage and the ballast's most voltage", f"{at}/ballast/most_voltage")
     if point.ceiling:
@@ -61,7 +61,7 @@ def lamp_side(load: Load) -> LampSide:
 CEILINGS = {"power": "ceiling", "current": "most_current", "voltage": "most_voltage"}
 
 
-def _held_back(load: Load, side: LampSide, point: cables.Point) -> LampSide:
+def _held_back(load: Load, side: LampSide, point: arc_point.Point) -> LampSide:
     """The ballast at its ceiling: what it gives, and the working that shows why."""
     at = f"loads/{load.id}/ballast"
     rated, limit = need(load.lamp, "rated_power", f"loads/{load.id}/lamp"), need(load.ballast, CEILINGS[side.ceiling], at)
@@ -76,19 +76,19 @@ def _held_back(load: Load, side: LampSide, point: cables.Point) -> LampSide:
     return replace(side, output=output, steps=steps)
 
 
-def arc_of(load: Load) -> cables.Arc:
+def arc_of(load: Load) -> arc_point.Arc:
     """The arc in floats. Raises `Refused` for missing entries."""
     at = f"loads/{load.id}/lamp"
     voltage, factor = need(load.lamp, "arc_voltage", at).value, arc_factor(load).value
     current = cables.arc_current(P_a=need(load.lamp, "rated_power", at).value, V_a=voltage, λ_a=factor)
-    return cables.Arc(voltage=voltage, current=current, factor=factor, slope=load.lamp.arc_slope.value if load.lamp.arc_slope else 0.0)
+    return arc_point.Arc(voltage=voltage, current=current, factor=factor, slope=load.lamp.arc_slope.value if load.lamp.arc_slope else 0.0)
 
 
-def source_of(load: Load, power: float) -> cables.Source:
+def source_of(load: Load, power: float) -> arc_point.Source:
     """The ballast in floats, set to `power` (W); a ceiling that nobody entered is none."""
     at, ballast = f"loads/{load.id}", load.ballast
     rated = need(load.lamp, "rated_power", f"{at}/lamp").value
-    return cables.Source(power=power, makes_up=need_choice(ballast, "makes_up", f"{at}/ballast") == "yes",
+    return arc_point.Source(power=power, makes_up=need_choice(ballast, "makes_up", f"{at}/ballast") == "yes",
                          most_power=rated * need(ballast, "ceiling", f"{at}/ballast").value, most_current=ballast.most_current.value if ballast.most_current else inf,
                          most_voltage=ballast.most_voltage.value if ballast.most_voltage else inf)
 

@@ -7,6 +7,7 @@ from pycore.findings.common import as_entered, finding_or_unknown, rule
 from pycore.findings.lamp_side import arc_factor, arc_of, source_of
 from pycore.findings.strike_draws import Striking, striking
 from pycore.findings.strike_words import clock
+from pycore.lamp import arc_point
 from pycore.lamp import head_cable as cables
 from pycore.lamp import run_up as laws
 from pycore.lamp.on_the_day import Lamp
@@ -84,8 +85,8 @@ def age(load: Load, aged: Term) -> Finding:
         step = work(laws.aged_choke_power, P_n=rated, a=ratio, a_m=peak)
         power, ceiling = step.result, ""
     else:
-        arc = cables.Arc(voltage=aged.value, current=cables.arc_current(P_a=rated.value, V_a=aged.value, λ_a=arc_factor(load).value), factor=arc_factor(load).value, slope=arc_of(load).slope)
-        point = cables.solve(arc=arc, resistance=0.0, source=source_of(load, rated.value))
+        arc = arc_point.Arc(voltage=aged.value, current=cables.arc_current(P_a=rated.value, V_a=aged.value, λ_a=arc_factor(load).value), factor=arc_factor(load).value, slope=arc_of(load).slope)
+        point = arc_point.solve(arc=arc, resistance=0.0, source=source_of(load, rated.value))
         step = work(cables.arc_current, P_a=rated, V_a=aged, λ_a=arc_factor(load))
         power, ceiling = term(point.lamp_power, "W", "lamp power", rests_on=(rated, aged)), point.ceiling
     limit = rule(1.10 * rated.value, "W", "most that the lamp should get", "rated power within 10 % once warm")

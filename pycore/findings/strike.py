@@ -15,6 +15,7 @@ from pycore.findings.strike_course import Moment, course
 from pycore.findings.strike_ready import Made, make_ready, starters
 from pycore.findings.strike_words import clock, finding_of, sentence
 from pycore.lamp import strike as search
+from pycore.lamp import strike_search
 from pycore.lamp.strike import Use
 from pycore.powerflow.single_path import sending_voltage
 from pycore.rig import graph
@@ -54,7 +55,7 @@ def plan(rig: Rig, *, optimise: bool = False, budget: int = 600) -> Strikes:
     def judge(state: search.State) -> tuple[Use, ...]:
         return made.bench.uses({i: _seconds(made, i, age, settled[i]) for i, age in state})
 
-    found = search.shortest(listed, judge, budget)
+    found = strike_search.shortest(listed, judge, budget)
     if found.plan is None:
         return _forbidden(made, found)
     return _answer(made, {i: slot * made.bench.gap for i, slot in found.plan.items()}, entered=False, proven=found.proven, states=found.states)

@@ -218,3 +218,15 @@ def test_arc_lamps_are_planned_at_full_power():
     whole = at_full(rig(("arc-4000", CORRECTED), ("tungsten-2000", "none"), loads__A1__dim="50 %", loads__A2__dim="50 %"))
 
     assert (whole.loads["A1"].dim.value, whole.loads["A2"].dim.value) == (1.0, 0.5)
+
+
+def test_a_plan_that_the_cables_cannot_carry_has_no_figures():
+    """Where there is no voltage there is none to draw, and the plan is a stop that says so."""
+    whole = rig(*[("arc-4000", CORRECTED)] * 2, runs__K1__size="1.5 mm²", runs__K1__length="800 m", loads__A1__strike_at="0 s", loads__A2__strike_at="30 s",
+                loads__A1__ballast__low_cut_out="20 V", loads__A1__warm__full_light="40 s")
+    found = strike.plan(whole)
+    forbidden = [f.question for f in found.findings if f.verdict is Verdict.STOP]
+
+    assert found.verdict is Verdict.STOP and {"strike-collapse", "strike-out"} & set(forbidden)
+    assert all(m.apparent is None or m.apparent > 0 for m in found.course)
+    assert all(f.demand is None for f in found.findings if f.question == "strike-collapse")

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pycore.lamp import head_cable as cables
-from pycore.lamp.head_cable import Arc, Source, reach, solve
+from pycore.lamp.arc_point import Arc, Source, reach, solve
 
 CLOSE = {"rel": 1e-6, "abs": 1e-9}
 

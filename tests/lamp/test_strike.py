@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from pycore.lamp.strike import Starter, Use, cost, ends, keeps, shortest, state
+from pycore.lamp.strike import Starter, Use, cost, ends, keeps, state
+from pycore.lamp.strike_search import shortest
 
 
 class Supply:
