@@ -118,9 +118,11 @@ def _advice(lamps: list[Load], count: int, surge: Step, holds: Term) -> str:
 
 def _warming_up(rig: Rig, guard: Guard, lamps: list[Load]) -> tuple[Verdict, str, tuple[Step, ...]]:
     """The minutes of the run-up against the currents that the device holds and opens at within the hour."""
-    slow, rating = device_rules(rig).slow(guard.device), rating_of(guard)
-    parts = [_run_up(x) for x in lamps]
+    rating, parts = rating_of(guard), [_run_up(x) for x in lamps]
     amps = term(sum(t.value for t in parts), "A", "current while they warm up", rests_on=parts)
+    if amps.value <= rating.value:
+        return Verdict.CLEAR, "", ()
+    slow = device_rules(rig).slow(guard.device)
     held, opens = (work(devices.held, h=h, I_n=rating) for h in (slow.holds, slow.trips))
     if amps.value <= held.result.value:
         return Verdict.CLEAR, "", (held,)

@@ -58,7 +58,7 @@ def of_run(s: Solved, feed: Feed, cable: Cable) -> tuple[Finding, ...]:
     """A run's findings with what would make each clear, where advice is asked for; the last run tells where the voltage went."""
     found = run_findings(s.whole, feed, cable)
     if s.load.kind != "tungsten" and feed.state in ("runs", "under") and cable.run.id == feed.cables[-1].run.id:
-        found = (finding_or_unknown(volt_drop.QUESTION, volt_drop.TITLE, f"runs/{cable.run.id}", lambda: volt_drop.stages(s.rig, s.load, feed)), *found)
+        found = (finding_or_unknown(volt_drop.QUESTION, volt_drop.TITLE, f"runs/{cable.run.id}", lambda: volt_drop.stages(s.rig, s.load, feed, s.advise)), *found)
     return tuple(_advised(s, feed, cable, f) for f in found) if s.advise else found
 
 

@@ -22,7 +22,7 @@ from pycore.rig.typical import line_voltage, need
 QUESTION, TITLE = "drop-stages", "Where does the voltage go?"
 
 
-def stages(rig: Rig, load: Load, feed: Feed) -> Finding:
+def stages(rig: Rig, load: Load, feed: Feed, whole_working: bool = True) -> Finding:
     """Each stage's share of the drop from no load to the lamp, and all of it against what the lamp stands."""
     if feed.voltage is None or feed.socket is None or not feed.cables:
         raise refuse("no-operating-point", "No drop can be given: the path cannot carry this load", "See the run above", f"loads/{load.id}")
@@ -34,7 +34,7 @@ def stages(rig: Rig, load: Load, feed: Feed) -> Finding:
     says = ", ".join(f"{name} {percent(step.result.value)}" for name, step in split)
     says += f": {percent(whole.result.value)} in all, of {percent(stands.result.value)} that this lamp stands. The books recommend {percent(books.result.value)} for the wiring"
     return Finding(question=QUESTION, title=TITLE, place=f"runs/{feed.cables[-1].run.id}", verdict=_verdict(whole.result, stands.result), says=says, demand=whole.result,
-                   limit=Limit("<=", stands.result), steps=(*(s for _, s in split), whole, stands, books, *_by_the_books(rig, load, feed)), evidence=feed.evidence)
+                   limit=Limit("<=", stands.result), steps=(*(s for _, s in split), whole, stands, books, *(_by_the_books(rig, load, feed) if whole_working else ())), evidence=feed.evidence)
 
 
 def _verdict(whole: Term, stands: Term) -> Verdict:

@@ -30,6 +30,11 @@ class Change:
     words: str
     entries: tuple[tuple[str, str], ...]
 
+    @property
+    def moves_currents(self) -> bool:
+        """Does it change what flows: another cable, laying or line, and not only a device?"""
+        return any(a.endswith(("/length", "/connection", "/size", "/how", "/arrangement")) for a, _ in self.entries)
+
 
 def applied(rig: Rig, change: Change) -> Rig:
     """A settled rig with a change made; what leans on it follows."""
@@ -88,7 +93,7 @@ def first_that_clears(s: Solved, feed: Feed, cable: Cable, wish: Wish, changes: 
         rig = applied(s.rig, change)
         if not _granted(wish, replace(s.whole, rig=rig, cables={}, protection={}), feed, replace(cable, run=rig.runs[cable.run.id])):
             continue
-        sure = _solved(s, rig, cable.run.id)
+        sure = _solved(s, rig, cable.run.id) if change.moves_currents else (replace(s.whole, rig=rig, cables={}, protection={}), feed, replace(cable, run=rig.runs[cable.run.id]))
         if sure and _granted(wish, *sure):
             return Remedy(_text(change, wish.judge(*sure)), change.entries)
     return None

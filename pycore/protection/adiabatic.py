@@ -30,7 +30,7 @@ def energy(*, I: float, t: float) -> float:  # noqa: E741
 @law("k = K*sqrt(log(1 + (θ_f - θ_i)/(θ_i - θ_0)))", "Heating factor from the temperatures", k=_K, K=Var("constant of copper", "A√s/mm²", 1), θ_f=Var("temperature at the end", "°C", 0, 500),
      θ_i=Var("temperature before the fault", "°C", -50, 200), θ_0=Var("temperature at which copper would lose its resistance", "°C", -240, -230), source=Cite("iec-60364-5-54", "annex A"))
 def heating_factor(*, K: float, θ_f: float, θ_i: float, θ_0: float) -> float:
-    """k in A·√s/m²; K is 226 A·√s/mm² and θ_0 −234.5 °C for copper."""
+    """k in A·√s/m²; K is 226 A·√s/mm² and θ_0 −234.5 °C for copper. Raises ValueError where θ_f lies below θ_i."""
     return K * sqrt(log(1 + (θ_f - θ_i) / (θ_i - θ_0)))
 
 

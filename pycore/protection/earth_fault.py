@@ -57,8 +57,15 @@ def from_generator(*, c: float, U_0: float, R: float, X: float, X_t: float) -> f
     return c * U_0 / hypot(R, X + X_t)
 
 
-@law("I_3 = 2*I_1", "Three-phase fault from the single-phase one", I_3=Var("three-phase fault current", "A"), I_1=Var("line to neutral fault current", "A", 0),
-     source=Cite("set-practice", "three lines share no neutral: at most twice"))
-def three_phase(*, I_1: float) -> float:
-    """Current in A of a fault between all lines, from the one to neutral."""
+@law("I_3 = 2*I_1", "Fault between lines from the one to neutral", I_3=Var("fault current between lines", "A"), I_1=Var("line to neutral fault current", "A", 0),
+     source=Cite("set-practice", "lines need no neutral to return by: at most twice"))
+def between_lines(*, I_1: float) -> float:
+    """Current in A of a fault between the lines, from the one to neutral."""
     return 2 * I_1
+
+
+@law("I_1 = 3*I_3/2", "Fault to neutral of a generator", I_1=Var("line to neutral fault current", "A"), I_3=Var("fault current of all lines", "A", 0),
+     source=Cite("iec-61363", "symmetrical components with a zero-sequence reactance of nothing: at most one and a half times"))
+def to_neutral(*, I_3: float) -> float:
+    """Largest current in A of a fault to neutral at a generator, from the one between all lines."""
+    return 3 * I_3 / 2

@@ -161,3 +161,15 @@ def test_an_applied_size_takes_its_earth_along():
     after = applied(rig, Change("10 mm²", (("runs/K1/size", "10 mm²"),)))
 
     assert after.runs["K1"].laid.earth_size.value == pytest.approx(10e-6)
+
+
+def test_listed_stage_cords_have_their_own_table():
+    """Listed extra-hard usage cords kept off hot gear carry more, and bring their own largest device."""
+    stage = run(NA, 3, size="12 AWG", insulation="90 °C", laid__listing="stage", laid__terminals="90 °C")
+    plain = run(NA, 3, size="12 AWG", insulation="90 °C", laid__terminals="90 °C")
+
+    assert rating(stage, SETS["na"]).allowed.value == 35 and SETS["na"].largest_device(stage).value == 20
+    assert rating(plain, SETS["na"]).allowed.value == 35 and SETS["na"].largest_device(plain).value == 20
+    assert rating(run(NA, 3, size="14 AWG", insulation="75 °C", laid__listing="stage"), SETS["na"]).allowed.value == 24
+    assert SETS["na"].largest_device(run(NA, 3, size="8 AWG", laid__listing="stage", insulation="90 °C")).value == 35
+    assert SETS["na"].largest_device(run(NA, 3, size="8 AWG")) is None

@@ -72,7 +72,7 @@ def test_voltage_advice_gives_the_figures():
     texts = [r.text for r in found.remedies]
 
     assert found.verdict is not Verdict.CLEAR
-    assert any(t.startswith("4 mm² gives") or t.startswith("6 mm² gives") for t in texts)
+    assert any(t.startswith(("4 mm² gives", "6 mm² gives")) for t in texts)
     assert any(t.startswith("A run of") and "gives" in t for t in texts)
     assert any("between L1 and L2 gives" in t for t in texts)
 
