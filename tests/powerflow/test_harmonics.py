@@ -8,9 +8,10 @@ import pytest
 
 from pycore.powerflow.distortion import k_of, thd, triplen_rms
 from pycore.powerflow.fundamental import solve
-from pycore.powerflow.harmonics import distort, impedances
+from pycore.powerflow.harmonics import distort
 from pycore.powerflow.kinds import capacitor, constant_impedance, constant_power
 from pycore.powerflow.network import Wire
+from pycore.powerflow.one_order import impedances
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.source import supply
 from pycore.powerflow.spectrum import typical
