@@ -1,4 +1,4 @@
-"""The currents of faults: the smallest at the end of a run, the largest at the head of it."""
+"""The smallest current of a fault to earth, at the end of a run; and the cables on the way of any fault."""
 
 from dataclasses import dataclass
 from functools import lru_cache
@@ -14,7 +14,6 @@ from pycore.findings.circuit import stated, to_earth, upstream
 from pycore.powerflow import single_path, source
 from pycore.protection import earth_fault
 from pycore.protection.rule_sets import device_rules
-from pycore.rig import graph
 from pycore.rig.model import Rig, Run, Supply
 from pycore.rig.typical import listed, need
 
@@ -118,7 +117,7 @@ def _generator(supply: Supply, after: float, sure: bool) -> tuple[Step, ...]:
     """What the set gives at a time after the short circuit, as a reactance; it falls away fast."""
     get = known if sure else need
     rated, voltage = get(supply, "rated_power", "supply"), to_earth(supply)
-    reactances = [work(source.machine_reactance, x=get(supply, key, "supply"), V=_between(supply, voltage), S=rated) for key in ("subtransient", "transient")]
+    reactances = [work(source.machine_reactance, x=get(supply, key, "supply"), V=between_lines(supply, voltage), S=rated) for key in ("subtransient", "transient")]
     first, second = (term(voltage.value / r.result.value, "A", name, rests_on=(r.result,)) for r, name in zip(reactances, ("sub-transient current", "transient current"), strict=True))
     held = get(supply.earth, "sustained", EARTH) if sure else supply.earth.sustained or term(0.0, "A", "sustained current", origin=Origin.ASSUMED, note="taken as none", address=f"{EARTH}/sustained")
     at = term(after, "s", "time since the fault", origin=Origin.STATED)
@@ -126,7 +125,7 @@ def _generator(supply: Supply, after: float, sure: bool) -> tuple[Step, ...]:
     return (*reactances, decay, work(earth_fault.reactance_at, U_0=voltage, I_k=decay.result))
 
 
-def _between(supply: Supply, voltage: Term) -> Term:
+def between_lines(supply: Supply, voltage: Term) -> Term:
     """Voltage between the set's ends."""
     return term(voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3)), "V", "voltage between lines", rests_on=(voltage,))
 
@@ -139,40 +138,3 @@ def _at_most(held: Term, first: Term) -> Term:
 def _time(key: str) -> Term:
     return Term(quantity=Quantity.read(listed()["short_circuit"][key], "s"), name=key.replace("_", " "), origin=Origin.TYPICAL, note="of small sets, from memory", firm_up="Ask for the alternator's data sheet",
                 address="supply/subtransient")
-
-
-def largest(rig: Rig, place: str) -> Fault:
-    """Fault between all conductors at the head of a run (of the outlet for "supply"), cold. Raises `Refused` for missing entries."""
-    runs = upstream(rig, place) if place != graph.SUPPLY else []
-    way = cables(rig, runs, cold=True, earth=False)
-    voltage, high, supply = to_earth(rig.supply), device_rules(rig).highest, rig.supply
-    if supply.kind == "generator":
-        machine = work(source.machine_reactance, x=known(supply, "subtransient", "supply"), V=_between(supply, voltage),
-                       S=known(supply, "rated_power", "supply"))
-        amps = work(earth_fault.from_generator, c=high, U_0=voltage, R=way.line, X=_half(way.reactance), X_t=machine.result)
-        most = work(earth_fault.to_neutral, I_3=amps.result)
-        return Fault(most.result, None, (*way.steps, machine, amps, most))
-    outlet, at_once = _outlet(rig, voltage, high)
-    if not runs and at_once is not None:
-        return Fault(at_once, None, ())
-    ring = work(earth_fault.loop, Z_e=outlet, R_1=way.line, R_2=way.back, X=way.reactance)
-    amps = work(earth_fault.fault_current, c=high, U_0=voltage, Z_s=ring.result)
-    if supply.system == "single-phase":
-        return Fault(amps.result, ring.result, (*way.steps, ring, amps))
-    all_lines = work(earth_fault.between_lines, I_1=amps.result)
-    return Fault(all_lines.result, ring.result, (*way.steps, ring, amps, all_lines))
-
-
-def _half(x: Term) -> Term:
-    return term(x.value / 2, "Ω", "reactance one way", rests_on=(x,))
-
-
-def _outlet(rig: Rig, voltage: Term, high: Term) -> tuple[Term, Term | None]:
-    """Line to neutral loop at the outlet, and the largest current there where it was given itself."""
-    given = rig.supply.earth.fault_current_max
-    if given is not None:
-        phases = 1.0 if rig.supply.system == "single-phase" else 2.0
-        return term(phases * high.value * voltage.value / given.value, "Ω", "loop at the outlet", rests_on=(given, voltage), note="from the largest fault current"), given
-    if rig.supply.kind == "battery":
-        raise refuse("entry-missing", "Largest prospective fault current is not entered", "Enter largest prospective fault current", f"{EARTH}/fault_current_max")
-    return stated(rig.supply, "impedance", "supply"), None

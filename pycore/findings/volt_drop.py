@@ -8,12 +8,12 @@ from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, estimates
 from pycore.conductors.rule_sets import cable_rules
 from pycore.conductors.rules import Laying
-from pycore.findings import loading, what_clears
+from pycore.findings import changes, loading
+from pycore.findings.changes import Change, applied
 from pycore.findings.common import attempt, percent, within
 from pycore.findings.recommended import guidance
 from pycore.findings.solved import Solved, path_of
 from pycore.findings.supply_side import Feed
-from pycore.findings.what_clears import Change
 from pycore.findings.whole_rig import solve_rig
 from pycore.powerflow import single_path
 from pycore.rig.model import Load, Rig
@@ -68,13 +68,13 @@ def advice(s: Solved, feed: Feed, finding: Finding) -> tuple[Remedy, ...]:
     if finding.verdict in (Verdict.CLEAR, Verdict.UNKNOWN) or not feed.cables:
         return ()
     thinnest = max(feed.cables, key=lambda c: c.resistance.value)
-    offers = [_first(s, changes) for changes in (what_clears.sizes(s, thinnest), what_clears.lengths(s, thinnest), what_clears.other_lines(s, thinnest), _higher_voltages(s))]
+    offers = [_first(s, offered) for offered in (changes.sizes(s, thinnest), changes.lengths(s, thinnest), changes.other_lines(s, thinnest), _higher_voltages(s))]
     return tuple(r for r in offers if r is not None)
 
 
-def _first(s: Solved, changes: Iterable[Change]) -> Remedy | None:
+def _first(s: Solved, offered: Iterable[Change]) -> Remedy | None:
     """The first change that leaves the lamp well inside its window, each one solved."""
-    for change in islice(changes, 8):
+    for change in islice(offered, 8):
         solved = _solved(s, change)
         if solved is not None and solved[1].verdict is Verdict.CLEAR:
             return Remedy(f"{change.words} gives {solved[0].quantity}", change.entries)
@@ -82,7 +82,7 @@ def _first(s: Solved, changes: Iterable[Change]) -> Remedy | None:
 
 
 def _solved(s: Solved, change: Change) -> tuple[Term, Finding] | None:
-    rig = what_clears.applied(s.rig, change)
+    rig = applied(s.rig, change)
     load = rig.loads[s.load.id]
     feed = attempt(lambda: path_of(solve_rig(rig), load.id))[0]
     if feed is None or feed.state != "runs" or feed.voltage is None:

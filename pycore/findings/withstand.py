@@ -7,7 +7,8 @@ from pycore.base.source import Cite
 from pycore.findings import loading
 from pycore.findings.circuit import Guard, name_of, overcurrent, rating_of, residual, stated
 from pycore.findings.common import as_entered, attempt, within
-from pycore.findings.fault_loop import Fault, largest, smallest
+from pycore.findings.fault_largest import largest
+from pycore.findings.fault_loop import Fault, smallest
 from pycore.protection import adiabatic
 from pycore.protection import residual as residuals
 from pycore.protection.iec import AT_ONCE

@@ -13,7 +13,7 @@ from pycore.conductors import impedance
 from pycore.conductors.ampacity import current_rating, rating
 from pycore.conductors.rule_sets import SETS
 from pycore.conductors.rules import Laying
-from pycore.findings.what_clears import Change, applied
+from pycore.findings.changes import Change, applied
 from pycore.rig.read import read
 from pycore.rig.typical import settle
 from tests.protection.rigs import IEC, NA, changed
