@@ -73,6 +73,11 @@ def _entered(made: Made, at: dict[str, float]) -> Strikes:
         if i not in at:
             last += made.bench.gap
             at[i] = last
+    return judged(made, at)
+
+
+def judged(made: Made, at: dict[str, float]) -> Strikes:
+    """Everything to be said of strikes at given times (s)."""
     return _answer(made, at, entered=True, proven=False)
 
 

@@ -29,6 +29,7 @@ WORDS = {  # limit: (question, what is demanded, what is allowed, unit)
     "frequency": ("How far does the frequency dip?", "dip of the frequency at a strike", "allowed dip", "%"),
     "hold": ("Do the burning lamps ride through?", "voltage at a burning lamp in the dip", "voltage it holds", "V"),
     "out": ("Does every lamp get its voltage?", "voltage at a lamp", "voltage it holds", "V"),
+    "over": ("Is the voltage too high for a lamp?", "voltage at a lamp", "voltage it stands", "V"),
     "collapse": ("Can the cables carry them at all?", "share of a limit", "all", "%"),
     "gap": ("Is there time between the strikes?", "gap between two strikes", "least gap", "s"),
 }
@@ -104,7 +105,7 @@ class Bench:
 
 
 def _out(borne: Borne) -> list[Use]:
-    return [Use(limit="out", place=f"loads/{i}", demand=volts, allowed=limit, share=max(1.001, limit / volts if 0 < volts < limit else volts / limit))
+    return [Use(limit="out", place=f"loads/{i}", demand=volts, allowed=limit, share=limit / volts if volts > 0 else NO_WAY) if volts < limit else _at_most("over", f"loads/{i}", volts, limit)
             for i, (volts, limit) in borne.out.items()]
 
 

@@ -30,7 +30,11 @@ class Active:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Borne:
-    """What then flows and stands. Currents are rms in A with harmonics at their worst; `out` are lamps that drop out."""
+    """What then flows and stands. Currents are rms in A with harmonics at their worst.
+
+    `out` are lamps outside their window: the voltage they had and the limit, below a low one or above a high one. Without a
+    steady point for all that are on, `solved` is False.
+    """
 
     solved: bool
     out: dict[str, tuple[float, float]] = field(default_factory=dict)  # lamp: the voltage it had, and its limit
@@ -70,7 +74,7 @@ def network_solver(rig: Rig, lamps: dict[str, Striking]) -> Solve:
     def afresh(on: Sequence[Active]) -> Borne:
         present = replace(network, loads=tuple(replace(loads[a.load], power=a.power, reactive=a.reactive) for a in on))
         flow = fundamental.solve(present)
-        if not flow.solved:
+        if not flow.solved or any(d.forced for d in flow.dropped):
             return Borne(solved=False)
         lines = [c for c in flow.tree.conductors[0] if c.startswith("L")]
         places = {graph.SUPPLY: "", **{b.id: b.id for b in present.branches}}

@@ -17,7 +17,7 @@ REMEDIES = {
     "kva": "Use a larger set, corrected ballasts or fewer lamps", "kw": "Use a larger set or fewer lamps",
     "line": "Spread the lamps over the lines", "dip": "Use a larger set, or a lamp with a softer start", "frequency": "Use a larger set, or bring this lamp up from a low dim",
     "hold": "Strike this lamp before the ones that would drop out", "out": "Larger cable, shorter run or a stiffer supply: see the run",
-    "collapse": "Larger cable or fewer lamps: see the runs", "gap": "Leave more time between strikes",
+    "over": "Do not connect it to this supply", "collapse": "Larger cable or fewer lamps: see the runs", "gap": "Leave more time between strikes",
 }
 
 
