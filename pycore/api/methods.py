@@ -155,4 +155,4 @@ def sources() -> list[Json]:
     return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]
 
 
-from pycore.api import control, light, rig_methods, setting, shots, strike  # noqa: E402, F401  the methods of other modules register as they load
+from pycore.api import control, light, rates, rig_methods, setting, shots, strike  # noqa: E402, F401  the methods of other modules register as they load

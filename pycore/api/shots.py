@@ -1,4 +1,4 @@
-"""Methods for light on camera: the shot list, one shot, frame-rate limits, the light that reaches the subject."""
+"""Methods for light on camera: the shot list and one shot."""
 
 import json
 from dataclasses import dataclass
@@ -11,13 +11,12 @@ from pycore.api.wire import Wire, problem, remedy
 from pycore.base.problem import Problem, refuse
 from pycore.base.result import Finding, unknown, worst
 from pycore.camera.lamp_light import LampLight
-from pycore.findings import exposure_budget, light_plots, rate_limits, shutter
+from pycore.findings import light_plots, shutter
 from pycore.findings.chain import settled
 from pycore.findings.common import attempt, finding_or_unknown
 from pycore.findings.plots import Mark, Plot
 from pycore.findings.scene import Scene
 from pycore.findings.shots import Board, described
-from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form
 from pycore.rig.model import Rig, Shot
 from pycore.rig.read import Reading, load_document, read
@@ -161,11 +160,11 @@ def _plots(made: Scene, board: Board, load: str) -> list[Plot]:
         apart = [(made.rig.loads[i].name or i, board.alone[i]) for i in made.lights]
         lines = apart if len(apart) == 1 else [("All together", made.mix), *(apart if not made.take.ramps else ())]
         one = next(iter(made.lights)) if load or len(made.lights) == 1 else ""
-        found.append(light_plots.against_rate("Against the frame rate", lines, min(made.take.angle, 2 * pi), made.limits, _marks(board, one), max(FASTEST, 2 * made.take.fastest)))
+        found.append(light_plots.against_rate("Against the frame rate", lines, min(made.take.angle, 2 * pi), made.limits, marks(board, one), max(FASTEST, 2 * made.take.fastest)))
     return [*found, light_plots.ramp(made)] if made.take.ramps else found
 
 
-def _marks(board: Board, load: str) -> list[Mark]:
+def marks(board: Board, load: str) -> list[Mark]:
     """The day's shots at their frame rates."""
     found = []
     for i, shot in board.rig.shots.items():
@@ -173,39 +172,3 @@ def _marks(board: Board, load: str) -> list[Mark]:
         if shot.kind == "moving" and shot.frame_rate and value is not None and value.spread is not None:
             found.append(Mark(shot.name or i, shot.frame_rate.value, max(light_plots.FLOOR, 100 * value.spread), str(value.verdict)))
     return found
-
-
-@method("{rig, load, shot?, changes?, show?}",
-        "{rig, version, problems, load, name, modes: [{id, title, lamp, present, highest: Term|null, finding: Finding}], rates: [{value: Term, holds, drift_proof, step: Step}], angles: [...], plot: Plot|null, "
-        "unknown: [Problem], fields: [Field]}")
-def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
-    """Up to which frame rate a lamp is steady in each of its modes, and the rates and angles that are safe."""
-    it, wire = opened(rig, changes), Wire(show)
-    part, what = it.rig.loads[load_of(it, load)], shot_of(it, shot)
-    modes, problems = attempt(lambda: rate_limits.modes(it.rig, part, what))
-    safe, more = attempt(lambda: rate_limits.safe(it.rig, part, what))
-    rates, angles = safe or ([], [])
-    name = part.name or load
-    drawn = light_plots.against_rate(f"{name} against the frame rate", [(m.title, m.mix) for m in modes], what.shutter.value if what.shutter else pi,
-                                     Board(it.rig).limits, _marks(Board(it.rig, advise=False), load), FASTEST) if modes else None
-    return {**it.answer(), "load": load, "name": name, "modes": [light_wire.mode(m, wire, name) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
-            "angles": [light_wire.safe(x, wire) for x in angles], "plot": light_wire.plot(drawn), "unknown": [problem(p) for p in dict.fromkeys((*problems, *more))],
-            "fields": [wire.field(e) for e in it.fields(part.pulse, f"loads/{load}/pulse", only=("lowest_frequency", "highest_frequency"))]}
-
-
-@method("{rig, shot?, changes?, show?, compact?}",
-        "{rig, version, problems, shot, text, finding: Finding, lamps: [{id, name, lux: Term|null, share: Quantity|null, fields: [Field]}], shares: Remedy|null, colours: [Finding], fields: [Field], workings?}")
-def exposure(rig: Json, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None, compact: bool = False) -> Json:
-    """Light at the subject against what the shot needs, and whether the lamps agree in colour."""
-    it, wire = opened(rig, changes), Wire(show, compact)
-    what = shot_of(it, shot)
-    found = exposure_budget.budget(solve_rig(it.rig), what)
-    lit = {x.load: x for x in found.lit}
-    chosen = [i for i in (what.lit_by or it.rig.loads) if i in it.rig.loads]
-    answer = {**it.answer(), "shot": what.id, "text": described(what), "finding": wire.finding(found.finding), "shares": remedy(found.shares) if found.shares else None,
-              "lamps": [{"id": i, "name": it.rig.loads[i].name or i, "lux": wire.term(lit[i].lux) if i in lit else None, "share": light_wire.share(lit[i].share) if i in lit else None,
-                         "fields": [wire.field(e) for e in [*it.fields(it.rig.loads[i].beam, f"loads/{i}/beam"), *it.fields(it.rig.loads[i], f"loads/{i}", only=("dim",))]]} for i in chosen],
-              "colours": [wire.finding(f) for f in found.colours],
-              "fields": [wire.field(e) for e in [*it.fields(what, f"shots/{what.id}", only=("speed", "aperture", "shutter", "exposure_time", "frame_rate")),
-                                                 *it.fields(it.rig.picture, "picture", only=("calibration",))]]}
-    return {**answer, "workings": wire.workings} if compact else answer

@@ -6,7 +6,8 @@ from math import pi, sqrt
 from pycore.base.law import Var, law
 from pycore.base.problem import refuse
 from pycore.base.source import Cite
-from pycore.camera.waveform import Outline, Series
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series
 
 THEORY = Cite("arc-light")
 

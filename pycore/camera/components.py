@@ -9,7 +9,8 @@ from math import degrees, radians
 
 from pycore.base.problem import Problem, Refused
 from pycore.base.units import number
-from pycore.camera.waveform import Outline, Series
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series
 
 MOST = 64  # orders that are kept
 FEWEST_KNOTS, MOST_KNOTS = 64, 192

@@ -1,7 +1,8 @@
 """The light of LEDs: steady on a steady current but for what the driver lets through of the mains, or pulsed."""
 
 from pycore.base.problem import refuse
-from pycore.camera.waveform import Outline, Series
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series
 
 EDGE = 1e-6  # s; how fast pulsed light comes and goes, from memory
 

@@ -1,18 +1,17 @@
-"""Is there light enough for the shot, and do the lamps agree in colour?"""
+"""Is there light enough for the shot?"""
 
 from dataclasses import dataclass, replace
 
 from pycore.base.law import work
 from pycore.base.problem import Problem, Refused
 from pycore.base.quantity import Quantity
-from pycore.base.result import Finding, Limit, Origin, Remedy, Step, Term, Verdict, term, unknown
+from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, unknown
 from pycore.camera import light_level, take
 from pycore.camera.exposure_window import exposure_time
-from pycore.findings import filament, lamp, led, solved
+from pycore.findings.colour_apart import colours
 from pycore.findings.common import attempt, rule
+from pycore.findings.light_now import light_now
 from pycore.findings.whole_rig import WholeRig
-from pycore.lamp import dimming, tungsten
-from pycore.lamp import led as led_laws
 from pycore.rig.model import Load, Shot
 from pycore.rig.typical import need
 
@@ -44,7 +43,8 @@ class Budget:
 def budget(whole: WholeRig, shot: Shot) -> Budget:
     """Light at the subject against what the shot needs, for the lamps that light it, or for all where nobody said which."""
     chosen = [i for i in (shot.lit_by or whole.rig.loads) if i in whole.rig.loads]
-    lit, missing = [], []
+    lit: list[Lit] = []
+    missing: list[Problem] = []
     for i in chosen:
         found, problems = attempt(lambda i=i: lit_by(whole, whole.rig.loads[i], shot))  # type: ignore[misc]
         lit += [found] if found else []
@@ -65,28 +65,6 @@ def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
     light, working = light_now(whole, load, shot)
     lux = work(light_level.from_intensity, I=intensity, Φ=light, s=need(beam, "diffusion", at), D=need(beam, "distance", at))
     return Lit(load.id, lux.result, (*steps, *working, lux))
-
-
-def light_now(whole: WholeRig, load: Load, shot: Shot) -> tuple[Term, tuple[Step, ...]]:
-    """Share of full light: as the supply feeds the lamp, or by its setting alone where the supply cannot be computed."""
-    one = solved.solve(whole, load, shot, advise=False)
-    if one.got is not None:
-        got = one.got
-        kinds = {"LED": led.light_steps, "tungsten": filament.light_steps}
-        steps, _ = attempt(lambda: kinds.get(load.kind, lamp.light_steps)(load, got))
-        if steps is not None:
-            return steps[1].result, steps[:2]
-    step = _by_setting(load)
-    return replace(step.result, origin=Origin.ASSUMED, note="by its setting alone: what the supply does to it is not known", firm_up="Complete supply and cables"), (step,)
-
-
-def _by_setting(load: Load) -> Step:
-    dim, at = need(load, "dim", f"loads/{load.id}"), f"loads/{load.id}"
-    if load.kind == "LED":
-        return work(led_laws.light, p=dim, s=need(load.ballast, "standby", f"{at}/ballast"))
-    if load.kind == "tungsten":
-        return work(tungsten.light, v=work(tungsten.voltage_for_power, p=dim).result)
-    return work(dimming.light, p=dim, n=need(load.lamp, "exponent", f"{at}/lamp"))
 
 
 def _finding(whole: WholeRig, shot: Shot, lit: list[Lit], missing: tuple[Problem, ...]) -> Finding:
@@ -180,44 +158,3 @@ def _shares(shot: Shot, lit: list[Lit]) -> Remedy:
     rounded[0] = round(100 - sum(rounded[1:]), 1)
     text = ", ".join(f"{x.load} {r:g} %" for x, r in zip(lit, rounded, strict=True))
     return Remedy(f"Take the shares from the light at the subject: {text}", tuple((f"shots/{shot.id}/lit_by/{x.load}", f"{r:g} %") for x, r in zip(lit, rounded, strict=True)))
-
-
-def colours(whole: WholeRig, chosen: list[str], shot: Shot) -> tuple[Finding, ...]:
-    """The colour of each lamp against the first, in mireds."""
-    temperatures = {i: t for i in chosen if (t := attempt(lambda i=i: colour_now(whole, whole.rig.loads[i], shot))[0]) is not None}  # type: ignore[misc]
-    if len(temperatures) < 2:
-        return ()
-    first, *others = temperatures
-    return tuple(_apart(whole, first, i, temperatures) for i in others)
-
-
-def colour_now(whole: WholeRig, load: Load, shot: Shot) -> Term:
-    """Colour temperature at the present setting: metered, by the filament's rule, or an estimate of what the dim does to an arc."""
-    at = f"loads/{load.id}/lamp"
-    full = need(load.lamp, "colour_temperature", at)
-    if load.lamp.colour_dimmed is not None:
-        return load.lamp.colour_dimmed
-    if load.kind == "LED":
-        return full
-    light, _ = light_now(whole, load, shot)
-    if load.kind == "tungsten":
-        return work(tungsten.colour_temperature, T_r=full, v=work(tungsten.voltage_for_light, Φ=light).result).result
-    share = light.value ** (1 / need(load.lamp, "exponent", at).value)
-    rise = need(load.lamp, "bluer_at_half", at).value / 2 * min(1.0, max(0.0, (1 - share) / 0.5))
-    return term(full.value * (1 + rise), "K", "colour temperature", origin=Origin.ASSUMED, rests_on=(full,), address=f"{at}/colour_dimmed", firm_up="Meter it",
-                note="half of the most that its dim is said to add") if rise else full
-
-
-def _apart(whole: WholeRig, first: str, other: str, temperatures: dict[str, Term]) -> Finding:
-    a, b = temperatures[first], temperatures[other]
-    shift = work(lamp.mired_shift, T_1=a, T_2=b)
-    size = term(abs(shift.result.value), "mired", "size of the shift", rests_on=(a, b))
-    most = rule(lamp.VISIBLE_MIREDS, "mired", "shift that shows", "from memory")
-    names = [whole.rig.loads[i].name or i for i in (first, other)]
-    way = "bluer" if shift.result.value < 0 else "warmer"
-    estimate = ", an estimate: meter it" if Origin.ASSUMED in (a.origin, b.origin) else ""
-    says = f"{names[1]}, {b.quantity}, is {size.quantity} {way} than {names[0]}, {a.quantity}{estimate}"
-    verdict = Verdict.CLEAR if size.value <= most.value else Verdict.TIGHT
-    gel = () if verdict is Verdict.CLEAR else (Remedy(f"A filter of {shift.result.value * -1e6:+.0f} mired on {names[1]} brings it to {names[0]}"),)
-    return Finding(question="colour-apart", title="Do the lamps agree in colour?", place=f"loads/{other}/lamp", verdict=verdict, says=says, demand=size, limit=Limit("<=", most),
-                   steps=(shift,), remedies=gel)

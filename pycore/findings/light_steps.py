@@ -8,7 +8,8 @@ from pycore.camera import exposure_window as window
 from pycore.camera import frames, quadrature
 from pycore.camera.clocks import SUPPLY, Group, Mix
 from pycore.camera.lamp_light import LampLight
-from pycore.camera.waveform import Outline, Series, Wave
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series, Wave
 from pycore.rig.model import Load
 
 SPREAD = "difference between frames, peak to peak"

@@ -12,7 +12,7 @@ from pycore.camera.clocks import Mix
 from pycore.camera.lamp_light import LampLight, light_of, on_square_of
 from pycore.camera.steady import Search, always_from
 from pycore.camera.take import Limits, Seen, Take
-from pycore.findings import shot_remedies
+from pycore.findings import lamp_remedies, shot_remedies
 from pycore.findings.common import attempt, percent
 from pycore.findings.scene import Scene, blend, shares_of
 from pycore.rig.model import Load, Rig, Shot
@@ -132,7 +132,7 @@ class Board:
         """The nearest way out, where one is needed."""
         if not self.advise or scene.seen.verdict is Verdict.CLEAR:
             return None
-        return next((r for way in (shot_remedies.angle, shot_remedies.rate, shot_remedies.frequency) for r in way(scene)), None)
+        return next((r for way in (shot_remedies.angle, shot_remedies.rate, lamp_remedies.frequency) for r in way(scene)), None)
 
     def for_the_list(self) -> list[Remedy]:
         """For each square-wave ballast that some shot troubles, the nearest output frequency that cleans every shot."""
@@ -144,7 +144,7 @@ class Board:
         return found
 
     def _frequency(self, load: Load, now: float, takes: list[Take]) -> list[Remedy]:
-        for f in shot_remedies.candidates(load, now, tuple(t.shortest for t in takes)):
+        for f in lamp_remedies.candidates(load, now, tuple(t.shortest for t in takes)):
             light, _ = attempt(lambda f=f: on_square_of(load, f))  # type: ignore[misc]
             if light is not None and _cleans(blend(self.rig, {load.id: light}, {load.id: 1.0}), takes, self.limits):
                 sure = "" if load.pulse.highest_frequency or load.pulse.lowest_frequency else " if it can"

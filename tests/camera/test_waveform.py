@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 
 from pycore.camera import quadrature
-from pycore.camera.waveform import Outline, Series
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series
 from pycore.findings.light_steps import finest
 from tests.camera.waves import any_wave, brute, edged, lagging, smooth, starts, windows
 

@@ -3,7 +3,8 @@
 from hypothesis import strategies as st
 
 from pycore.camera import arc_light, led_light
-from pycore.camera.waveform import Outline, Series
+from pycore.camera.outline import Outline
+from pycore.camera.waveform import Series
 
 MAINS = st.sampled_from([50.0, 60.0])
 SHARE = st.floats(0.01, 0.9)

@@ -1,0 +1,48 @@
+"""Methods for frame-rate limits and for the light that reaches the subject."""
+
+from math import pi
+
+from pycore.api import light_wire
+from pycore.api.method import Json, method
+from pycore.api.shots import FASTEST, load_of, marks, opened, shot_of
+from pycore.api.wire import Wire, problem, remedy
+from pycore.findings import exposure_budget, light_plots, rate_limits
+from pycore.findings.common import attempt
+from pycore.findings.shots import Board, described
+from pycore.findings.whole_rig import solve_rig
+
+
+@method("{rig, load, shot?, changes?, show?}",
+        "{rig, version, problems, load, name, modes: [{id, title, lamp, present, highest: Term|null, finding: Finding}], rates: [{value: Term, holds, drift_proof, step: Step}], angles: [...], plot: Plot|null, "
+        "unknown: [Problem], fields: [Field]}")
+def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
+    """Up to which frame rate a lamp is steady in each of its modes, and the rates and angles that are safe."""
+    it, wire = opened(rig, changes), Wire(show)
+    part, what = it.rig.loads[load_of(it, load)], shot_of(it, shot)
+    modes, problems = attempt(lambda: rate_limits.modes(it.rig, part, what))
+    safe, more = attempt(lambda: rate_limits.safe(it.rig, part, what))
+    rates, angles = safe or ([], [])
+    name = part.name or load
+    drawn = light_plots.against_rate(f"{name} against the frame rate", [(m.title, m.mix) for m in modes], what.shutter.value if what.shutter else pi,
+                                     Board(it.rig).limits, marks(Board(it.rig, advise=False), load), FASTEST) if modes else None
+    return {**it.answer(), "load": load, "name": name, "modes": [light_wire.mode(m, wire, name) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
+            "angles": [light_wire.safe(x, wire) for x in angles], "plot": light_wire.plot(drawn), "unknown": [problem(p) for p in dict.fromkeys((*problems, *more))],
+            "fields": [wire.field(e) for e in it.fields(part.pulse, f"loads/{load}/pulse", only=("lowest_frequency", "highest_frequency"))]}
+
+
+@method("{rig, shot?, changes?, show?, compact?}",
+        "{rig, version, problems, shot, text, finding: Finding, lamps: [{id, name, lux: Term|null, share: Quantity|null, fields: [Field]}], shares: Remedy|null, colours: [Finding], fields: [Field], workings?}")
+def exposure(rig: Json, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None, compact: bool = False) -> Json:
+    """Light at the subject against what the shot needs, and whether the lamps agree in colour."""
+    it, wire = opened(rig, changes), Wire(show, compact)
+    what = shot_of(it, shot)
+    found = exposure_budget.budget(solve_rig(it.rig), what)
+    lit = {x.load: x for x in found.lit}
+    chosen = [i for i in (what.lit_by or it.rig.loads) if i in it.rig.loads]
+    answer = {**it.answer(), "shot": what.id, "text": described(what), "finding": wire.finding(found.finding), "shares": remedy(found.shares) if found.shares else None,
+              "lamps": [{"id": i, "name": it.rig.loads[i].name or i, "lux": wire.term(lit[i].lux) if i in lit else None, "share": light_wire.share(lit[i].share) if i in lit else None,
+                         "fields": [wire.field(e) for e in [*it.fields(it.rig.loads[i].beam, f"loads/{i}/beam"), *it.fields(it.rig.loads[i], f"loads/{i}", only=("dim",))]]} for i in chosen],
+              "colours": [wire.finding(f) for f in found.colours],
+              "fields": [wire.field(e) for e in [*it.fields(what, f"shots/{what.id}", only=("speed", "aperture", "shutter", "exposure_time", "frame_rate")),
+                                                 *it.fields(it.rig.picture, "picture", only=("calibration",))]]}
+    return {**answer, "workings": wire.workings} if compact else answer
