@@ -311,5 +311,6 @@ def _sentence(made: Chain, s: Solved) -> str:
         fine = f"{lit.findings[0].says}. {made.links[-1].findings[0].says}."
         return fine if made.verdict is Verdict.CLEAR else f"{fine} Earth, breakers and residual devices cannot be judged until you enter them."
     troubled = trouble(made)
-    advice = f" {troubled.remedies[-1].text}." if troubled.remedies else ""
+    offers = troubled.leading.remedies or troubled.remedies
+    advice = f" {offers[-1].text}." if offers else ""
     return f"{troubled.leading.says}.".replace("..", ".") + advice

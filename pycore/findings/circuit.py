@@ -97,4 +97,4 @@ def name_of(rig: Rig, g: Guard) -> str:
     letter = g.device.kind if g.device.kind in ("B", "C", "D") else ""
     size = f"{letter}{rating}".replace("\u00a0A", "") if letter else f"{rating} device"
     place = "the outlet" if g.place == graph.SUPPLY else rig.runs[g.place].name or g.place
-    return f"{size.strip() or 'device'} of {place[0].lower()}{place[1:]}"
+    return f"{size.strip() or 'device'} of {place}"
