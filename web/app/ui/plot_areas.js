@@ -41,21 +41,27 @@ function Judged({ frame, band, id }) {
   `;
 }
 
+/** @param {Frame} frame @returns the limits, lowest first */
+const levelsOf = ({ plot }) => [...plot.levels].sort((a, b) => a.y - b.y);
+
 /** @param {{frame: Frame, id: string}} props */
 export function Levels({ frame, id }) {
-  const { plot, y, left, right, top, em } = frame;
-  const levels = [...plot.levels].sort((a, b) => a.y - b.y);
-  const highest = levels[levels.length - 1];
-  if (!highest) return null;
-  const beyond = y.place(highest.y);
+  const { y, left, right, top } = frame;
+  const levels = levelsOf(frame);
+  if (!levels.length) return null;
+  const beyond = y.place(levels[levels.length - 1].y);
   return html`
     <rect x=${left} y=${top} width=${right - left} height=${Math.max(0, beyond - top)} fill="url(#${id}-wide)" />
-    ${levels.map((level) => {
-      const at = y.place(level.y);
-      return html`
-        <path class="plot-level" d="M${left} ${at}H${right}" />
-        <text class="plot-word" x=${left + 0.5 * em} y=${level === highest ? at - 0.45 * em : at + 1.2 * em}>${level.label} ${figure(level.y)} ${plot.y.unit}</text>
-      `;
-    })}
+    ${levels.map((level) => html`<path class="plot-level" d="M${left} ${y.place(level.y)}H${right}" />`)}
   `;
+}
+
+/** The words of the limits, over the lines: the highest above its line, the others below. @param {{frame: Frame}} props */
+export function LevelWords({ frame }) {
+  const { plot, y, left, em } = frame;
+  const levels = levelsOf(frame);
+  return levels.map((level, i) => {
+    const at = y.place(level.y) + (i === levels.length - 1 ? -0.45 : 1.2) * em;
+    return html`<text class="plot-word" x=${left + 0.5 * em} y=${at}>${level.label} ${figure(level.y)} ${plot.y.unit}</text>`;
+  });
 }

@@ -1,6 +1,6 @@
 // The drawing itself: axes, stretches, limits, lines, marks and the reader's cursor.
 import { html } from "./html.js";
-import { Bands, Levels } from "./plot_areas.js";
+import { Bands, Levels, LevelWords } from "./plot_areas.js";
 import { frameOf, inWords } from "./plot_frame.js";
 import { Marks } from "./plot_marks.js";
 import { Lines } from "./plot_lines.js";
@@ -34,6 +34,7 @@ export function Drawing({ plot, id, width, em, at, read }) {
         <${Axes} frame=${frame} />
         <${Levels} frame=${frame} id=${id} />
         <${Lines} frame=${frame} />
+        <${LevelWords} frame=${frame} />
         <${Marks} frame=${frame} />
         ${at >= 0 && html`<${Cursor} frame=${frame} at=${at} />`}
       </g>

@@ -14,13 +14,16 @@ import { scaleOf } from "./plot_scale.js";
 /** A sweep is read as words, not as 0 and 1. @param {PlotShape} plot */
 export const inWords = (plot) => plot.id === "sweep";
 
+const BELOW = -0.4; // room for the words of the quiet windows under the marks
+
 /** @param {PlotShape} plot @returns {[number[], number[]]} all x and all y that are drawn */
 function extent(plot) {
   const points = plot.lines.flatMap((line) => line.points);
-  const marks = plot.marks.map((mark) => [mark.x, mark.y]);
+  const judged = plot.marks.filter((mark) => mark.verdict);
+  const marks = (inWords(plot) && judged.length ? judged : plot.marks).map((mark) => [mark.x, mark.y]);
   const all = [...points, ...marks];
   const edges = points.length ? [] : plot.bands.flatMap((band) => [band.from, band.to]);
-  return [[...all.map(([x]) => x), ...edges], [...all.map(([, y]) => y), ...plot.levels.map((level) => level.y)]];
+  return [[...all.map(([x]) => x), ...edges], [...all.map(([, y]) => y), ...plot.levels.map((level) => level.y), ...(inWords(plot) ? [BELOW] : [])]];
 }
 
 /** A sweep of one reading, or of a few, has air at both ends. @param {number[]} xs @param {PlotShape} plot */
@@ -36,7 +39,7 @@ export function frameOf(plot, width, em) {
   const [xs, ys] = extent(plot);
   const left = (inWords(plot) ? 4.9 : 2.9) * em;
   const right = width - (numbered(plot) ? 1.9 : 0.9) * em;
-  const x = scaleOf(plot.x, aired(xs, plot), { start: left, end: right, most: Math.max(2, Math.floor((right - left) / (4 * em))) });
+  const x = scaleOf(plot.x, aired(xs, plot), { start: left, end: right, most: Math.max(2, Math.floor((right - left) / (3.2 * em))) });
   const labels = placeLabels(plot, x, { left, right, em });
   const rows = Math.max(-1, ...labels.map((label) => label.row)) + 1;
   const top = (rows ? rows * 1.45 + 0.4 : 0.6) * em;

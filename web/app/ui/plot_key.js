@@ -3,6 +3,18 @@ import { html } from "./html.js";
 
 /** @typedef {import("../state/shot_shapes.js").PlotShape} PlotShape */
 
+/** Lines that lie on one another are one line with all their names. @param {PlotShape} plot @returns {PlotShape} */
+export function merged(plot) {
+  /** @type {Map<string, PlotShape["lines"][number]>} */
+  const found = new Map();
+  for (const line of plot.lines) {
+    const same = JSON.stringify(line.points);
+    const before = found.get(same);
+    found.set(same, before ? { ...before, name: `${before.name}; ${line.name}` } : line);
+  }
+  return { ...plot, lines: [...found.values()] };
+}
+
 /** The light of a plot drawn as its upper and lower edge is one thing, not two lines. @param {PlotShape} plot */
 export const isEnvelope = (plot) => plot.id === "waveform" && plot.lines.length === 2;
 

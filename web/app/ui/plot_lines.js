@@ -12,7 +12,7 @@ export function Lines({ frame }) {
   const lines = frame.plot.lines.slice(0, 4);
   if (frame.envelope) return html`<${Envelope} frame=${frame} />`;
   return html`
-    ${lines.map((line, i) => html`<path class="plot-line-under" d=${path(frame, line.points)} /><path class="plot-line plot-line-${i}" d=${path(frame, line.points)} />`)}
+    ${lines.map((line, i) => html`<path class="plot-line plot-line-${i}" d=${path(frame, line.points)} />`).reverse()}
     ${numbered(frame.plot) && html`<${Ends} frame=${frame} />`}
   `;
 }

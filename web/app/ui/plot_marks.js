@@ -17,7 +17,7 @@ const PATHS = {
 
 /** @param {{frame: Frame}} props */
 export function Marks({ frame }) {
-  const { plot, x, y, bottom, top, em, labels } = frame;
+  const { plot, x, y, bottom, top, left, right, em, labels } = frame;
   const stems = !plot.lines.length && plot.marks.every((mark) => !mark.verdict);
   return html`
     ${labels.map(
@@ -28,6 +28,7 @@ export function Marks({ frame }) {
     )}
     ${plot.marks.map((mark) => {
       const [px, py] = [x.place(mark.x), Math.max(top, y.place(mark.y))];
+      if (px < left - 1 || px > right + 1) return null;
       return html`
         ${stems && html`<path class="plot-stem" d="M${px} ${bottom}V${py}" />`}
         <path class="plot-mark plot-mark-${mark.verdict || "plain"}" d=${PATHS[mark.verdict]} transform="translate(${px} ${py}) scale(${0.5 * em})" />

@@ -19,13 +19,14 @@ export function nearest(line, x) {
   return x - line.points[from][0] <= line.points[to][0] - x ? from : to;
 }
 
-/** Where the reader starts: at the mark asked for, else where the line is highest. @param {PlotShape} plot @param {string} mark */
+/** Where the reader starts: at the mark asked for, else where the line is at its worst. @param {PlotShape} plot @param {string} mark */
 export function startAt(plot, mark) {
   const [line] = plot.lines;
   if (!line) return 0;
   const wanted = plot.marks.find(({ label }) => label === mark);
   if (wanted) return nearest(line, wanted.x);
-  return line.points.reduce((best, point, i) => (point[1] > line.points[best][1] ? i : best), 0);
+  const sign = plot.id === "waveform" ? -1 : 1; // of a waveform the dip is what matters
+  return line.points.reduce((best, point, i) => (sign * point[1] > sign * line.points[best][1] ? i : best), 0);
 }
 
 /** "500 fps", or what the core itself calls the point. @param {PlotShape} plot @param {number} at */

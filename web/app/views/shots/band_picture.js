@@ -16,11 +16,12 @@ export function BandPicture({ finding }) {
     <figure class="plot shots-bands">
       <figcaption><h3>Bands in the picture</h3><p>${says}. Their strength here is not to scale.</p></figcaption>
       <svg class="plot-drawing" role="img" aria-label="A picture with bands across it: ${says}" viewBox="0 0 320 180">
-        <rect class="shots-picture" x="0" y="0" width="320" height="180" />
-        ${Array.from({ length: Math.ceil(bands.quantity.value) }, (_, i) => {
-          const y = i * height + height * 0.6;
-          return y < 180 && html`<rect class="shots-band" x="0" y=${y} width="320" height=${Math.min(height * 0.4, 180 - y)} />`;
-        })}
+        <defs>
+          <linearGradient id="shots-band" gradientUnits="userSpaceOnUse" spreadMethod="repeat" x1="0" x2="0" y1="0" y2=${height}>
+            <stop class="shots-bright" offset="0" /><stop class="shots-dim" offset="0.5" /><stop class="shots-bright" offset="1" />
+          </linearGradient>
+        </defs>
+        <rect x="0" y="0" width="320" height="180" fill="url(#shots-band)" />
         <rect class="shots-picture-edge" x="1" y="1" width="318" height="178" />
       </svg>
     </figure>

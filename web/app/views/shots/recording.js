@@ -1,5 +1,6 @@
 // Measured light: a recording is read by the core, judged for people and for the shots apart, and kept as a lamp's light.
 import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import { ask, asFailure } from "../../state/calculator.js";
 import { edit, record } from "../../state/rig.js";
 import { go, tell } from "../../state/screen.js";
@@ -32,12 +33,15 @@ export function RecordingView({ id }) {
       trouble.value = asFailure(error);
     }
   };
+  const result = useRef(/** @type {HTMLDivElement | null} */ (null));
+  useEffect(() => result.current?.scrollIntoView({ block: "start" }), [done.value, trouble.value]);
   const found = done.value?.load === load ? done.value.reading : null;
   return html`
     <${ShotsTop} title="Read a recording" back=${["shots"]} />
     <main id="main" tabindex="-1" class="shots-page">
       <${RecordingForm} load=${load} read=${read} />
       <div role="status" class="hidden">${found ? found.says : ""}</div>
+      ${(found || trouble.value) && html`<div ref=${result} class="shots-result"></div>`}
       ${trouble.value && html`<${FailureBox} failure=${trouble.value} />`}
       ${found && html`<${RecordingAnswer} found=${found} keep=${() => keep(found, load)} />`}
     </main>

@@ -42,13 +42,6 @@ export function RecordingForm({ load, read }) {
       <fieldset class="field"><legend>What the numbers are</legend>
         <${SegmentedButtons} name="recording-kind" value=${entries.value.kind} options=${KINDS} choose=${(/** @type {string} */ kind) => put({ kind })} />
       </fieldset>
-      <div class="fields">
-        <${Entry} id="sample-rate" label=${frames ? "Frame rate of the clip" : "Samples a second"} unit="Hz" value=${entries.value.sample_rate} hint="Only where the file has no time column"
-          put=${(/** @type {string} */ sample_rate) => put({ sample_rate })} />
-        ${frames && html`<${Entry} id="exposure" label="Exposure time of each frame" unit="ms" value=${entries.value.exposure_time} hint="It softens the flicker; the core takes that back" put=${(/** @type {string} */ exposure_time) => put({ exposure_time })} />`}
-        <${Entry} id="dark" label="Level in the dark" unit="" value=${entries.value.dark} hint="Read with the lens covered; empty counts as 0" put=${(/** @type {string} */ dark) => put({ dark })} />
-        <${Entry} id="note" label="Note to keep with it" unit="" text=${true} value=${entries.value.note} hint="Which head, which setting, which day" put=${(/** @type {string} */ note) => put({ note })} />
-      </div>
       <div class="actions">
         <label class="button main file-button">Choose a file
           <input type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange=${(/** @type {Event} */ event) => take(/** @type {HTMLInputElement} */ (event.currentTarget).files?.[0])} />
@@ -60,6 +53,16 @@ export function RecordingForm({ load, read }) {
         <textarea id="recording-text" rows="4" spellcheck=${false} value=${file.value ? "" : entries.value.text}
           onInput=${(/** @type {Event} */ event) => ((file.value = ""), put({ text: valueOf(event) }))}></textarea>
       </div>
+      <details open=${frames || undefined}>
+        <summary>Rate, dark level, note</summary>
+        <div class="fields">
+          <${Entry} id="sample-rate" label=${frames ? "Frame rate of the clip" : "Samples a second"} unit="Hz" value=${entries.value.sample_rate} hint="Only where the file has no time column"
+            put=${(/** @type {string} */ sample_rate) => put({ sample_rate })} />
+          ${frames && html`<${Entry} id="exposure" label="Exposure time of each frame" unit="ms" value=${entries.value.exposure_time} hint="It softens the flicker; the core takes that back" put=${(/** @type {string} */ exposure_time) => put({ exposure_time })} />`}
+          <${Entry} id="dark" label="Level in the dark" unit="" value=${entries.value.dark} hint="Read with the lens covered; empty counts as 0" put=${(/** @type {string} */ dark) => put({ dark })} />
+          <${Entry} id="note" label="Note to keep with it" unit="" text=${true} value=${entries.value.note} hint="Which head, which setting, which day" put=${(/** @type {string} */ note) => put({ note })} />
+        </div>
+      </details>
       <button type="submit" class="button" disabled=${!entries.value.text.trim()}>Read it</button>
     </form>
   `;

@@ -46,11 +46,11 @@ function Body({ shot, row, lamps, under, chosen, stale }) {
       <${Fields} fields=${shot.fields} label="The shot" />
     </div>
     <${LampChoice} row=${row} lamps=${lamps} under=${under} />
+    <${Shares} shot=${shot} />
     <div class="shots-plots">
       ${plots.map((plot) => html`<${Plot} key=${`${plot.id}/${under}`} plot=${plot} mark=${name} stale=${stale} />`)}
       <${BandPicture} finding=${shot.finding} />
     </div>
-    <${Shares} shot=${shot} />
     <${Finding} finding=${{ ...shot.finding, remedies: [] }} go=${goTo} />
     <${Lights} lights=${shot.lamps.filter((light) => !under || light.id === under)} />
     ${(under || lamps[0]) && html`<${LimitsPart} shot=${row.id} mark=${name} lamps=${lamps} under=${under || lamps[0].id} />`}

@@ -1,4 +1,4 @@
-import { StepLines } from "../../ui/finding.js";
+import { Working } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { Origin, worded } from "../../ui/term.js";
 
@@ -19,10 +19,7 @@ export const Tones = ({ tones }) =>
         </li>`,
       )}
     </ul>
-    <details class="working">
-      <summary>Show working<span class="hidden">: where the tube may ring</span></summary>
-      <ol class="steps">${tones.map((tone) => html`<li><${StepLines} step=${tone.step} /></li>`)}</ol>
-    </details>
+    <${Working} finding=${{ title: "Where the tube may ring", steps: tones.map((tone) => tone.step), evidence: null }} open=${false} />
   </section>`;
 
 /** @param {string} text */
