@@ -152,4 +152,4 @@ def _electrode(rig: Rig) -> Finding:
                    cautions=(*cautions.before_energising(rig), cautions.TEST_BUTTON))
 
 
-STEADY = 200.0  # Ω; practice, facts on TT electrodes
+STEADY = 200.0  # Ω; practice

@@ -91,7 +91,7 @@ def test_a_measured_cold_loop_has_its_own_limit():
 
 
 def test_a_loop_that_passes_is_no_overload_protection():
-    """D5 of the facts: a B32 clears an earth fault on 2.5 mm², and yet does not protect it against overload."""
+    """A B32 clears an earth fault on 2.5 mm², and yet does not protect it against overload."""
     thin = findings(changed(IEC, {"runs/K1/size": "2.5 mm²", "runs/K1/length": "10 m", f"{D}/rating": "32 A"}))
 
     assert thin["earth-fault"].verdict == "clear"
