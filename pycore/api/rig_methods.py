@@ -26,6 +26,12 @@ def move_part(rig: Json, part: str, to: str) -> Json:
     return {"rig": arrange.move(rig, part, to)}
 
 
+@method("{rig, part}", "{rig}")
+def remove_part(rig: Json, part: str) -> Json:
+    """The rig without a run or box; what it fed hangs on its feeder."""
+    return {"rig": arrange.remove_part(rig, part)}
+
+
 @method("{rig, fed_by?, name?}", "{rig, box}")
 def add_box(rig: Json, fed_by: str = "supply", name: str = "") -> Json:
     """A distribution box at the end of a new feeder."""

@@ -49,7 +49,8 @@ class Table:
         for row in self.rows:
             if self._is(row[0], key) and row[at] not in ("", "-"):
                 quantity = Quantity.read(row[at], self.columns[column])
-                place = f"{self.locator}, row {row[0]} {self.columns[self.key]}".rstrip()
+                unit = "" if row[0].endswith("AWG") else self.columns[self.key]
+                place = f"{self.locator}, row {row[0]} {unit}".rstrip()
                 return Term(quantity=quantity, name=name or column, origin=Origin.PUBLISHED, cite=Cite(self.source, place))
         raise refuse("no-cell", f"{self.title} has no figure for this size", "Choose a listed size")
 

@@ -44,7 +44,7 @@ def balance(whole: WholeRig, most_moves: int | None = None) -> Balanced:
 
 def _plug(c: Counted) -> Plug:
     """A lamp's nameplate current, so that alike lamps count alike."""
-    nominal = c.load.nominal.value if c.load.nominal else 230.0
+    nominal = need(c.load, "nominal", f"loads/{c.load.id}").value
     return Plug(id=c.load.id, current=complex(c.draw.power.value, -c.draw.power.value * c.draw.ratio.value) / nominal, now=c.load.connection[:2])
 
 

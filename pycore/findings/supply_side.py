@@ -90,9 +90,13 @@ class Warming:
     rating: float | None
     sets: float
 
+    def per_metre(self, temperature: float) -> float:
+        """Resistance of one set's conductor in Ω/m at a temperature in K."""
+        return impedance.resistance_at(r_0=self.r_0, α=self.coefficient, θ=temperature, θ_0=self.reference)
+
     def resistance(self, temperature: float) -> float:
-        r = impedance.resistance_at(r_0=self.r_0, α=self.coefficient, θ=temperature, θ_0=self.reference)
-        return impedance.loop_resistance(r=r, l=self.length) / self.sets
+        """Loop resistance in Ω of all sets together at a temperature in K."""
+        return impedance.loop_resistance(r=self.per_metre(temperature), l=self.length) / self.sets
 
     def temperature(self, amps: float) -> float:
         """Where the conductor settles; the limit itself when no table rates the cable."""

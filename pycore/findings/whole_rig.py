@@ -117,7 +117,7 @@ def network_of(rig: Rig, counted: dict[str, Counted], warmings: dict[str, Warmin
     half = complex(need(supply, "impedance", "supply").value, supply_reactance(supply).value) / 2
     wires = _wires(rig)
     branches = [network.Branch(id=i, start=_node(rig, rig.runs[i].fed_by or graph.SUPPLY), end=i,
-                               wires=tuple(network.wire(c, w.resistance(w.air) / 2, w.reactance / 2) for c in wires[i])) for i, w in warmings.items()]
+                               wires=tuple(network.wire(c, w.resistance(w.air) / 2, w.reactance / 2, w.per_metre(w.air)) for c in wires[i])) for i, w in warmings.items()]
     loads = [_load(rig, c) for c in counted.values()]
     return network.Network(source=source.supply(node=graph.SUPPLY, system=system, voltage=no_load, line=half, neutral=half, harmonic_line=_to_harmonics(supply)), branches=tuple(branches),
                            loads=tuple(loads), frequency=need(supply, "frequency", "supply").value)

@@ -52,6 +52,20 @@ def add_box(document: Document, fed_by: str = "supply", name: str = "") -> tuple
     return rig, box
 
 
+def remove_part(document: Document, part: str) -> Document:
+    """The rig without a run or box; what it fed hangs on its feeder. Raises `Refused` for what is not there."""
+    rig = deepcopy(document)
+    group = next((g for g in ("boxes", "runs") if part in rig.get(g, {})), None)
+    if group is None:
+        raise refuse("part-unknown", f"The rig has no run or box {part}", "Choose a part of the rig")
+    feeder = rig[group].pop(part).get("fed_by", "supply")
+    for g in ("runs", "boxes", "loads"):
+        for fed in rig.get(g, {}).values():
+            if fed.get("fed_by") == part:
+                fed["fed_by"] = feeder
+    return rig
+
+
 def _alone_on(rig: Document, run: str, part: str) -> bool:
     fed = [i for g in ("runs", "boxes", "loads") for i, p in rig.get(g, {}).items() if p.get("fed_by") == run]
     return fed == [part]

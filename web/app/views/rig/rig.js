@@ -15,12 +15,14 @@ import { LampList } from "./lamps.js";
 import { goToField } from "./open_link.js";
 import { Summary } from "./summary.js";
 import { RigTop } from "./top.js";
+import { TwoViews } from "./two_views.js";
 
 export function RigView() {
   if (!record.value) return html`<${EmptyRig} />`;
   return html`
     <${RigTop} />
     <main id="main" tabindex="-1" class="rig">
+      <${TwoViews} />
       ${failure.value && html`<${FailureBox} failure=${failure.value} />`}
       <${Body} />
     </main>

@@ -1,0 +1,47 @@
+// The whole rig: the load of every line, the tree with verdicts carried up, the source, balancing and rig faults.
+import { failure, record } from "../../state/rig.js";
+import { behind } from "../../state/shown.js";
+import { whole } from "../../state/whole.js";
+import { Finding } from "../../ui/finding.js";
+import { html } from "../../ui/html.js";
+import { FailureBox } from "../../ui/lists.js";
+import { Safety } from "../../ui/page.js";
+import { EmptyRig } from "../rig/rig.js";
+import { goToField } from "../rig/open_link.js";
+import { RigTop } from "../rig/top.js";
+import { TwoViews } from "../rig/two_views.js";
+import { BalancePart } from "./balance.js";
+import { Lines } from "./lines.js";
+import { RigTree } from "./tree.js";
+import { WhatIfPart } from "./what_if.js";
+
+export function WholeView() {
+  if (!record.value) return html`<${EmptyRig} />`;
+  return html`
+    <${RigTop} />
+    <main id="main" tabindex="-1" class="whole ${behind.value ? "behind" : ""}">
+      <${TwoViews} />
+      ${failure.value && html`<${FailureBox} failure=${failure.value} />`}
+      <${Body} />
+    </main>
+  `;
+}
+
+function Body() {
+  const answer = whole.value;
+  if (!answer) return html`<p class="waiting">The figures come as soon as the calculator has started.</p>`;
+  return html`
+    <div class="whole-tree"><${RigTree} nodes=${answer.tree} /></div>
+    <div class="whole-side">
+      <${Lines} lines=${answer.lines} />
+      ${answer.source.length > 0 &&
+      html`<section aria-label="The source">
+        <h2>The source</h2>
+        ${answer.source.map((finding) => html`<${Finding} key=${finding.question} finding=${finding} go=${goToField} open=${false} />`)}
+      </section>`}
+      <${BalancePart} />
+      <${WhatIfPart} />
+      <${Safety} />
+    </div>
+  `;
+}
