@@ -36,7 +36,7 @@ def test_a_right_answer_is_marked_right_and_shows_the_working(drill, platform):
     drill.answer(2, f"{expected(platform, 'arrives'):.1f}")
 
     drill.says(2, "Right")
-    expect(drill.question(2).locator("math").first).to_be_visible()
+    expect(drill.question(2).get_by_role("group", name=re.compile("with numbers$")).last).to_be_visible()
 
 
 def test_the_unit_may_be_typed_and_may_be_another(drill, platform):
