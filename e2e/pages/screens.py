@@ -2,10 +2,12 @@
 
 import re
 from collections.abc import Callable
+from math import pi, sin
 
 from playwright.sync_api import Page, expect
 
 from e2e.pages.rig import START, RigPage
+from e2e.pages.shots import RecordingPage, ShotsPage
 
 THEMES = ("day", "sun", "dark")
 WIDTHS = (320, 360, 820, 1280)
@@ -58,6 +60,7 @@ def open_link(page: Page) -> None:
     for summary in (panel.get_by_text("More fields"), panel.get_by_text("Show working"), panel.get_by_text("Leans on")):
         if summary.first.locator("..").get_attribute("open") is None:
             summary.first.click()
+    panel.evaluate("(element) => element.querySelectorAll('.step').forEach((step) => { step.open = true; })")
 
 
 def bad_input(page: Page) -> None:
@@ -99,8 +102,43 @@ def sources(page: Page) -> None:
     expect(page.get_by_role("heading", name=re.compile("IEC 60228"))).to_be_visible()
 
 
+def shots(page: Page) -> None:
+    _go(page, "shots")
+    expect(ShotsPage(page).list).to_be_visible(timeout=START)
+
+
+def shot(page: Page) -> None:
+    screen = ShotsPage(page).go("shot", "S1")
+    screen.enter("Frame rate", "500")
+    screen.says("Stop")
+    expect(page.get_by_role("region", name="How fast may it be filmed?").get_by_role("figure")).to_be_visible()
+    for words in ("Which lamps light it", "More fields", "Show the numbers", "Leans on", "Show working"):
+        screen.fold_out(words)
+
+
+def recording(page: Page) -> None:
+    ShotsPage(page).go("recording")
+    rows = [f"{i / 5000:.4f};{1 + 0.3 * sin(200 * pi * i / 5000):.4f}" for i in range(1000)]
+    RecordingPage(page).paste("\n".join(["s;level", *rows[:300], "0.06;dark", *rows[300:]]))
+    expect(RecordingPage(page).people).to_be_visible()
+
+
+def sweep(page: Page) -> None:
+    ShotsPage(page).go("sweep")
+    for frequency, seen in (("900", "Quiet"), ("950", "Quiet"), ("1000", "Hums")):
+        page.get_by_label("The ballast is set to").fill(frequency)
+        page.get_by_role("button", name=seen, exact=True).click()
+        expect(page.get_by_text(f"Logged {frequency} Hz").first).to_be_visible()
+    expect(page.get_by_role("region", name="Quiet windows")).to_be_visible()
+
+
+def exposure(page: Page) -> None:
+    ShotsPage(page).go("exposure")
+    expect(page.get_by_role("heading", name="Is there light enough?")).to_be_visible()
+
+
 # In the order of one walk through the app: each starts where the one before it ended.
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, shots, shot, recording, sweep, exposure)
 }

@@ -10,7 +10,7 @@ import { FailureBox, Remedies } from "../../ui/lists.js";
 import { sentence, tied, worded } from "../../ui/term.js";
 import { Shape, WORDS } from "../../ui/verdict.js";
 import { valueOf } from "./entries.js";
-import { goTo, shotName } from "./names.js";
+import { capital, goTo, shotName } from "./names.js";
 import { ShotsTop } from "./top.js";
 
 /** @typedef {import("../../state/shot_shapes.js").Exposure} Exposure */
@@ -47,7 +47,7 @@ const Body = ({ budget, stale }) => html`
     <${Shape} verdict=${budget.finding.verdict} />
     <div role="status">
       <p class="headline">${budget.finding.note || WORDS[budget.finding.verdict]}: ${tied(budget.finding.says.split(/[;,] /)[0])}</p>
-      <p>${tied(sentence(budget.finding.says.split(/[;,] /).slice(1).join(", ")))}</p>
+      <p>${tied(sentence(capital(budget.finding.says.split(/[;,] /).slice(1).join(", "))))}</p>
     </div>
   </div>
   <${Remedies} remedies=${budget.finding.remedies} />

@@ -35,7 +35,7 @@ const Body = ({ limits, shot, mark, stale }) => html`
   <ul class="shots-modes">${limits.modes.map((mode) => html`<li key=${mode.id}><${ModeLine} mode=${mode} /></li>`)}</ul>
   <${SafeList} title="Safe frame rates at this angle" list=${limits.rates} />
   <${SafeList} title="Safe shutter angles at this rate" list=${limits.angles} />
-  ${limits.plot && html`<${Plot} key=${`${limits.load}/${shot}`} plot=${limits.plot} mark=${mark} stale=${stale} />`}
+  ${limits.plot && limits.modes.length > 1 && html`<${Plot} key=${`${limits.load}/${shot}`} plot=${limits.plot} mark=${mark} stale=${stale} />`}
   <details>
     <summary>Working of these limits</summary>
     ${limits.modes.map((mode) => html`<${Finding} finding=${{ ...mode.finding, title: mode.title }} go=${goTo} />`)}

@@ -8,6 +8,9 @@ import { fieldId } from "../../ui/field_text.js";
 /** What a shot is called: its name, else what is done. @param {{id: string, name: string, text: string}} shot */
 export const shotName = ({ id, name, text }) => name || text || id;
 
+/** @param {string} text */
+export const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** @type {Verdict[]} */
 export const WORST_FIRST = ["stop", "unknown", "tight", "clear"];
 

@@ -4,7 +4,7 @@ import { Problems } from "../../ui/lists.js";
 import { Plot } from "../../ui/plot.js";
 import { sentence, tied, worded } from "../../ui/term.js";
 import { VerdictTag } from "../../ui/verdict.js";
-import { shotName } from "./names.js";
+import { capital, shotName } from "./names.js";
 
 /**
  * @typedef {import("../../state/shot_shapes.js").Recording} Recording
@@ -47,6 +47,3 @@ const Readings = ({ terms }) => html`
     ${terms.map((term) => html`<div><dt>${capital(term.name)}</dt><dd><span class="figure">${worded(term.quantity)}</span>${term.note && html`<span class="note">${term.note}</span>`}</dd></div>`)}
   </dl>
 `;
-
-/** @param {string} text */
-const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);

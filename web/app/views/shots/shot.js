@@ -13,7 +13,7 @@ import { BandPicture } from "./band_picture.js";
 import { LampChoice } from "./lamp_choice.js";
 import { Lights } from "./lights.js";
 import { LimitsPart } from "./limits.js";
-import { goTo, shotName, worstLamp } from "./names.js";
+import { capital, goTo, shotName, worstLamp } from "./names.js";
 
 /**
  * @typedef {import("../../state/shot_shapes.js").Row} Row
@@ -75,9 +75,6 @@ function Answer({ shot, lamps, under, chosen, stale }) {
     <${Remedies} remedies=${remedies} />
   `;
 }
-
-/** @param {string} text */
-const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
 
 /** @param {{shot: ShotAnswer}} props */
 const Shares = ({ shot }) =>

@@ -1,6 +1,7 @@
 import { Working } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { Origin, worded } from "../../ui/term.js";
+import { capital } from "./names.js";
 
 /** @typedef {import("../../state/shot_shapes.js").Tone} Tone */
 
@@ -21,6 +22,3 @@ export const Tones = ({ tones }) =>
     </ul>
     <${Working} finding=${{ title: "Where the tube may ring", steps: tones.map((tone) => tone.step), evidence: null }} open=${false} />
   </section>`;
-
-/** @param {string} text */
-const capital = (text) => text.charAt(0).toUpperCase() + text.slice(1);
