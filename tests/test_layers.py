@@ -2,6 +2,7 @@
 
 import ast
 import sys
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -15,14 +16,17 @@ FREE = {"__init__", "data"}  # the version, and data files: open to every layer
 FILES = sorted(CORE.rglob("*.py"))
 
 
+@cache
 def imports(file):
     """Dotted names of all that a file imports, also inside functions."""
+    found = []
     for node in ast.walk(ast.parse(file.read_text("utf-8"))):
         if isinstance(node, ast.Import):
-            yield from (a.name for a in node.names)
+            found += [a.name for a in node.names]
         elif isinstance(node, ast.ImportFrom):
             assert not node.level, f"{file}: relative import"
-            yield from (f"{node.module}.{a.name}" if node.module == "pycore" else node.module for a in node.names)
+            found += [f"{node.module}.{a.name}" if node.module == "pycore" else node.module for a in node.names]
+    return found
 
 
 def layer(path):

@@ -35,7 +35,7 @@ def plain(expression):
     return value if isinstance(value, float | int) and math.isfinite(value) and abs(value) < 1e12 else None
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(EXPRESSIONS)
 def test_evaluates_as_python_does(expression):
     """The tree evaluates to what Python makes of the same text."""
@@ -44,7 +44,7 @@ def test_evaluates_as_python_does(expression):
         assert formula.evaluate(f"y = {expression}", VALUES) == expected
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(EXPRESSIONS)
 def test_symbols_read_back_to_the_same_value(expression):
     """What is drawn with symbols, read by eye, has the value of the text."""
@@ -55,7 +55,7 @@ def test_symbols_read_back_to_the_same_value(expression):
         assert value == pytest.approx(expected, rel=1e-9, abs=1e-9)
 
 
-@settings(max_examples=200)
+@settings(max_examples=100)
 @given(EXPRESSIONS)
 def test_numbers_read_back_to_the_same_value(expression):
     """What is drawn with numbers, read by eye, has the value of the text, and begins with the result."""

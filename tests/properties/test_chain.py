@@ -67,7 +67,7 @@ def test_verdicts_are_carried_up(document):
             assert f.verdict is not Verdict.CLEAR or f.margin is None or f.margin.value >= -1e-9, f.question
 
 
-@settings(max_examples=150)
+@settings(max_examples=100)
 @given(st.sampled_from(ADDRESSES), GARBAGE)
 def test_no_unreadable_entry_is_passed_over(address, garbage):
     """An entry that is there and cannot be read never leaves the chain clear: nothing else stands in for it."""

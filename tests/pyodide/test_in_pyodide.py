@@ -5,10 +5,9 @@ import pkgutil
 import subprocess
 from pathlib import Path
 
+import pycore
 from build import build
 from toolchain import node
-
-import pycore
 
 TESTS = Path(__file__).parent.parent
 CASES = sorted((TESTS / "published" / "cases").glob("*.toml"))
