@@ -10,6 +10,7 @@ from pycore.findings.whole_rig import Counted, WholeRig, solve_rig
 from pycore.powerflow.balance import Plug, Proposal
 from pycore.powerflow.balance import balance as seek
 from pycore.rig.model import Rig
+from pycore.rig.typical import need
 
 LINES = {"split-phase": ("L1", "L2"), "three-phase wye": ("L1", "L2", "L3")}
 

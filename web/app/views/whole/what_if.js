@@ -47,7 +47,7 @@ const Choice = ({ label, value, options, choose }) => html`
 
 /** @param {{answer: Answer}} props */
 const Outcome = ({ answer }) => html`
-  <p class="outcome"><${VerdictTag} verdict=${answer.verdict} /> <strong>${sentence(answer.says)}</strong></p>
+  <p class="fault-answer"><${VerdictTag} verdict=${answer.verdict} /> <strong>${sentence(answer.says)}</strong></p>
   <${Cautions} cautions=${answer.cautions} />
   <ul class="hits">
     ${answer.hits.map(

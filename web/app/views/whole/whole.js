@@ -6,6 +6,7 @@ import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { FailureBox } from "../../ui/lists.js";
 import { Safety } from "../../ui/page.js";
+import { VerdictTag } from "../../ui/verdict.js";
 import { EmptyRig } from "../rig/rig.js";
 import { goToField } from "../rig/open_link.js";
 import { RigTop } from "../rig/top.js";
@@ -31,17 +32,28 @@ function Body() {
   const answer = whole.value;
   if (!answer) return html`<p class="waiting">The figures come as soon as the calculator has started.</p>`;
   return html`
-    <div class="whole-tree"><${RigTree} nodes=${answer.tree} /></div>
-    <div class="whole-side">
+    <div class="whole-tree">
       <${Lines} lines=${answer.lines} />
-      ${answer.source.length > 0 &&
-      html`<section aria-label="The source">
-        <h2>The source</h2>
-        ${answer.source.map((finding) => html`<${Finding} key=${finding.question} finding=${finding} go=${goToField} open=${false} />`)}
-      </section>`}
+      <${RigTree} nodes=${answer.tree} />
+    </div>
+    <div class="whole-side">
+      ${answer.source.length > 0 && html`<${Source} findings=${answer.source} />`}
       <${BalancePart} />
       <${WhatIfPart} />
       <${Safety} />
     </div>
   `;
 }
+
+/** What is asked of the source when everything burns; a clear answer is a line until it is opened. @param {{findings: import("../../state/whole.js").Finding[]}} props */
+const Source = ({ findings }) => html`
+  <section aria-label="The source">
+    <h2>The source, all lamps burning</h2>
+    ${findings.map(
+      (finding) => html`<details class="source-answer" key=${finding.question} open=${finding.verdict === "tight" || finding.verdict === "stop" || undefined}>
+        <summary><span>${finding.title}</span><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>
+        <${Finding} finding=${finding} go=${goToField} open=${false} />
+      </details>`,
+    )}
+  </section>
+`;

@@ -1,0 +1,74 @@
+"""The whole rig: lines, tree, re-plugging, balancing, rig faults, all with undo."""
+
+from pathlib import Path
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from e2e.pages.whole import WholePage
+
+BRICKWORKS = Path(__file__).parent / "rigs" / "brickworks.json"
+
+
+@pytest.fixture
+def whole(page: Page) -> WholePage:
+    """The brickworks rig, seen whole."""
+    opened = WholePage(page)
+    opened.bring(BRICKWORKS)
+    return opened
+
+
+def test_every_line_has_its_bar_and_the_neutral_its_own(whole: WholePage) -> None:
+    """Three lines and the neutral, each with current, rating and verdict in words."""
+    for line in ("L1", "L2", "L3", "Neutral"):
+        expect(whole.line(line)).to_contain_text("of 125 A")
+    expect(whole.line("Neutral").get_by_role("img")).to_be_visible()
+
+
+def test_a_lamp_is_plugged_elsewhere_and_back(whole: WholePage) -> None:
+    """Plugging a lamp to another line moves its current there at once, and undo brings it back."""
+    before = whole.line("L3").inner_text()
+    whole.place("Head 1").click()
+    whole.tree.get_by_label("Plugged to").select_option("L3-N")
+    expect(whole.line("L3")).not_to_have_text(before)
+    whole.page.get_by_role("button", name="Undo").click()
+    expect(whole.line("L3")).to_contain_text(before.split("\n")[1].split(" ")[0])
+
+
+def test_balancing_shows_its_gain_and_replugs(whole: WholePage) -> None:
+    """The proposal names the moves and the currents before and after; one tap makes them."""
+    whole.balance.get_by_role("button", name="Find the best lines").click()
+    expect(whole.balance.get_by_role("table")).to_be_visible()
+    whole.balance.get_by_role("button", name="Re-plug").click()
+    whole.balance.get_by_role("button", name="Find the best lines").click()
+    expect(whole.balance).to_contain_text("Already as even as it gets")
+
+
+def test_a_broken_neutral_names_the_lamps_it_destroys(whole: WholePage) -> None:
+    """The fault is worked out for every lamp, with a caution and the working."""
+    whole.what_if.get_by_label("Where").select_option("F1")
+    whole.what_if.get_by_role("button", name="Work it out").click()
+    expect(whole.what_if.get_by_role("listitem").filter(has_text="Head 4")).to_contain_text("→")
+    expect(whole.what_if).to_contain_text("everything off at the source")
+    expect(whole.what_if.get_by_text("Show working")).to_be_visible()
+
+
+def test_lamps_are_doubled_moved_and_removed(whole: WholePage) -> None:
+    """A lamp is doubled with its run, fed from a new box, and removed again."""
+    whole.place("Head 9").click()
+    whole.tree.get_by_role("button", name="Duplicate").click()
+    expect(whole.place("Head 10")).to_be_visible()
+    whole.place("Yard box").click()
+    whole.tree.get_by_role("button", name="Add a box here").click()
+    expect(whole.place("Box 2")).to_be_visible()
+    whole.place("Head 10").click()
+    whole.tree.get_by_label("Fed from").select_option(label="Box 2")
+    whole.tree.get_by_role("button", name="Remove", exact=True).click()
+    expect(whole.place("Head 10")).to_have_count(0)
+
+
+def test_a_lamp_opens_its_chain(whole: WholePage) -> None:
+    """From the tree to one lamp's chain in two taps."""
+    whole.place("Head 5").click()
+    whole.tree.get_by_role("button", name="Open its chain").click()
+    expect(whole.page.get_by_role("heading", name="Head 5")).to_be_visible()
