@@ -18,9 +18,7 @@ LIBRARIES = {
     "@preact/signals": ("@preact/signals/dist/signals.module.js", "vendor/signals.js"),
     "@preact/signals-core": ("@preact/signals-core/dist/signals-core.module.js", "vendor/signals-core.js"),
     "htm": ("htm/dist/htm.module.js", "vendor/htm.js"),
-    "htm/preact": ("htm/preact/index.module.js", "vendor/htm-preact.js"),
     "idb": ("idb/build/index.js", "vendor/idb.js"),
-    "lean-qr": ("lean-qr/index.mjs", "vendor/lean-qr.js"),
     "pyodide": ("pyodide/pyodide.mjs", "pyodide/pyodide.mjs"),
 }
 IMPORT = r"""(?P<before>\bfrom\s*|\bimport\s*\(?\s*)(?P<quote>["'])(?P<name>FIRST[^"'\s]*)(?P=quote)"""

@@ -32,6 +32,7 @@ export const updateReady = signal(false);
 /** @type {ServiceWorkerRegistration | undefined} */
 let registration;
 let lastLook = 0;
+let applying = false;
 
 // ---- start -------------------------------------------------------------------------------------
 
@@ -50,6 +51,7 @@ export async function start() {
   }
   if (!registration) return failed("This browser refused to.");
   follow(registration);
+  if (navigator.serviceWorker.controller) navigator.serviceWorker.addEventListener("controllerchange", overtaken);
   registration.addEventListener("updatefound", () => registration && follow(registration));
   for (const name of ["visibilitychange", "pageshow", "online"]) addEventListener(name, look, true);
   lastLook = Date.now();
@@ -128,11 +130,20 @@ function ask(active) {
 /** Switches to the version that waits and loads the page anew. Save everything first. */
 export async function apply() {
   const waiting = registration?.waiting;
-  if (!waiting) return;
-  const taken = takenOver(waiting);
-  waiting.postMessage({ type: "SKIP_WAITING" });
-  await taken;
+  applying = true;
+  if (waiting) {
+    const taken = takenOver(waiting);
+    waiting.postMessage({ type: "SKIP_WAITING" });
+    await taken;
+  }
   reload();
+}
+
+/** Another page of the app switched to a new version: this one must follow before it fetches anything more. */
+function overtaken() {
+  if (applying) return;
+  if (document.hidden) reload();
+  else updateReady.value = true;
 }
 
 /** The event alone is not enough: WebKit does not always send it. @param {ServiceWorker} next @returns {Promise<void>} */
