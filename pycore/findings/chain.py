@@ -252,7 +252,7 @@ def _arc_lamp(s: Solved) -> Link:
     share, light, stops = steps
     caption = f"light at {percent(share.result.value)} power, {stops.result.quantity.shown()[0]} stops"
     return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings, figure=light.result, caption=caption,
-                share=_share(fed, got.power.value) * light.result.value / share.result.value)
+                share=_share(fed, got.power.value) * min(1.0, light.result.value / share.result.value))
 
 
 def _shutter(s: Solved, share: float) -> Link:
