@@ -10,6 +10,7 @@ import { MoreView } from "./more/more.js";
 import { RigView } from "./rig/rig.js";
 import { RigsView } from "./rigs/rigs.js";
 import { ShotsView } from "./shots/shots.js";
+import { StrikeView } from "./strike/strike.js";
 import { WholeView } from "./whole/whole.js";
 
 /** @type {Record<string, {title: string, View: (props: {rest: string[]}) => unknown}>} */
@@ -19,6 +20,7 @@ const SCREENS = {
   add: { title: "Add a lamp", View: AddView },
   rigs: { title: "My rigs", View: RigsView },
   shots: { title: "Shots", View: ShotsView },
+  strike: { title: "Strike", View: StrikeView },
   drills: { title: "Drills", View: DrillsView },
   more: { title: "More", View: MoreView },
 };

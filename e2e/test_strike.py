@@ -1,0 +1,166 @@
+"""Eight lamps on a 60 kVA generator: plan, strike, one drops, recover. The timers are exact whatever the phone does."""
+
+import re
+
+import pytest
+from playwright.sync_api import expect
+
+from e2e.pages.rig import START
+from e2e.pages.strike import PLANNED, StrikePage, eight_on_sixty
+
+MORNING = "2026-03-04T06:00:00"
+
+
+@pytest.fixture
+def strike(page) -> StrikePage:
+    """The eight lamps, at six in the morning; from then on the clock goes as the test says."""
+    page.clock.install(time=MORNING)
+    return StrikePage(page).import_rig(eight_on_sixty())
+
+
+@pytest.fixture
+def day(strike) -> StrikePage:
+    """The day's rows, with the calculator up and the clock held."""
+    strike.open_day()
+    expect(strike.page.get_by_text("Calculator: ready")).to_be_visible(timeout=START)
+    strike.page.clock.pause_at("2026-03-04T07:00:00")
+    return strike
+
+
+def seconds(text: str) -> int:
+    """Seconds of "4:10" or "1:04:10"."""
+    total = 0
+    for part in text.split(":"):
+        total = 60 * total + int(part)
+    return total
+
+
+def figure(strike: StrikePage, load: str) -> int:
+    return seconds(strike.row(load).locator(".day-timer .figure").inner_text())
+
+
+def test_plan_strike_drop_recover(strike):
+    strike.open_plan().plan()
+    expect(strike.verdict).to_contain_text("Clear")
+    expect(strike.verdict).to_contain_text("The shortest that keeps every limit")
+    expect(strike.order.get_by_role("listitem")).to_have_count(8)
+    expect(strike.order.get_by_role("listitem").nth(7)).to_contain_text("1:10")
+    expect(strike.order).to_contain_text("the least gap")
+
+    strike.open_day()
+    expect(strike.page.get_by_text("Calculator: ready")).to_be_visible(timeout=START)
+    strike.page.clock.pause_at("2026-03-04T07:00:00")
+    for load in [f"A{k}" for k in range(1, 9)]:
+        strike.page.get_by_role("button", name=re.compile(f"^{load} struck")).click()
+        strike.shows(load, "Running up", "3:00")
+        strike.page.clock.run_for(10_000)
+    strike.shows("A1", "Running up", "1:40")
+    expect(strike.page.get_by_text("8 of 8 burning")).to_be_visible()
+
+    strike.page.clock.fast_forward(400_000)
+    strike.shows("A8", "Full light")
+    strike.press("A3", "Out")
+    strike.shows("A3", "Hot", "10:00")
+    strike.row("A3").get_by_role("button", name="What to do now").click()
+    advice = strike.row("A3").get_by_role("group", name="What to do while A3 is out")
+    expect(advice).to_contain_text("Keep the others burning", timeout=START)
+    expect(advice).to_contain_text("13:00")
+
+    strike.page.clock.fast_forward(600_000)
+    strike.shows("A3", "Cold")
+    strike.press("A3", "Struck")
+    strike.shows("A3", "Running up", "3:00")
+    strike.page.clock.fast_forward(180_000)
+    strike.shows("A3", "Full light")
+    expect(strike.page.get_by_text("8 of 8 burning")).to_be_visible()
+
+
+def test_timers_are_exact_after_a_reload(day):
+    day.press("A1", "Struck")
+    day.shows("A1", "Running up", "3:00")
+    day.page.clock.run_for(41_000)
+    day.shows("A1", "Running up", "2:19")
+    day.page.reload()
+    day.shows("A1", "Running up")
+    assert 135 <= figure(day, "A1") <= 139
+
+
+def test_timers_are_exact_after_a_day_of_sleep(day):
+    day.press("A1", "Struck")
+    day.press("A2", "Struck")
+    day.shows("A2", "Running up", "3:00")
+    day.press("A2", "Out")
+    day.shows("A2", "Hot", "10:00")
+    day.page.clock.fast_forward("24:00:00")
+    day.page.clock.run_for(1000)
+
+    day.shows("A1", "Full light", "24:00:01")
+    day.shows("A2", "Cold")
+    day.page.get_by_text("Hours of each lamp").click()
+    hours = day.page.get_by_role("table")
+    expect(hours.get_by_role("row", name=re.compile("A1"))).to_contain_text("24:00:0")
+    expect(hours.get_by_role("row", name=re.compile("A2"))).to_contain_text("0:00")
+
+
+def test_a_clock_set_back_is_said_and_the_timers_go_on(day):
+    day.press("A1", "Struck")
+    day.shows("A1", "Running up", "3:00")
+    day.page.clock.run_for(60_000)
+    day.shows("A1", "Running up", "2:00")
+    day.page.clock.set_system_time("2026-03-04T06:01:00")
+    day.page.clock.run_for(1000)
+
+    expect(day.trouble).to_contain_text("set back by 1:00:00", timeout=START)
+    day.shows("A1", "Running up", "1:59")
+
+
+def test_a_slip_is_taken_back(day):
+    day.press("A1", "Struck")
+    day.shows("A1", "Running up", "3:00")
+    day.page.clock.run_for(30_000)
+    day.press("A1", "Out")
+    day.shows("A1", "Hot", "10:00")
+    day.page.get_by_role("button", name="Undo: A1 out").click()
+
+    day.shows("A1", "Running up", "2:30")
+
+
+def test_a_lamp_found_hot_counts_from_then(day):
+    day.press("A4", "Found hot")
+    day.shows("A4", "Hot", "10:00")
+    day.page.clock.fast_forward(599_000)
+    day.shows("A4", "Hot", "0:01")
+    day.page.clock.run_for(1000)
+    day.shows("A4", "Cold")
+
+
+def test_a_strike_moved_by_hand_is_judged(strike):
+    strike.open_plan().plan()
+    strike.order.get_by_text("A2", exact=True).click()
+    field = strike.order.get_by_label(re.compile("^Struck at"))
+    field.locator("visible=true").fill("2")
+    field.locator("visible=true").press("Enter")
+
+    expect(strike.verdict).to_contain_text("Stop", timeout=PLANNED)
+    expect(strike.order).to_contain_text("less than the least gap")
+    expect(strike.page.get_by_role("region", name="What stands in the way")).to_contain_text("between the strikes")
+    strike.page.get_by_role("button", name="Undo").click()
+    expect(strike.verdict).to_contain_text("Clear", timeout=PLANNED)
+
+
+def test_a_plan_that_cannot_be_names_the_limit(page):
+    strike = StrikePage(page).import_rig(eight_on_sixty("40 kVA")).open_plan().plan()
+
+    expect(strike.verdict).to_contain_text("Stop")
+    expect(page.get_by_role("region", name="What stands in the way")).to_contain_text("Does the engine carry it?")
+    expect(strike.order).to_have_count(0)
+
+
+def test_the_screen_stays_on_when_asked(day):
+    button = day.page.get_by_role("button", name="Keep the screen on")
+    expect(button).to_have_attribute("aria-pressed", "false")
+    button.click()
+    expect(day.page.get_by_text("The screen stays on while this page is open.")).to_be_visible()
+    button.click()
+    expect(day.page.get_by_text("The screen may switch off.")).to_be_visible()
+    expect(day.page.get_by_role("button", name="Sound when a lamp is ready")).to_have_attribute("aria-pressed", "false")

@@ -1,0 +1,97 @@
+import { asProposed, clearPlan, entered, planStrikes, proposal } from "../../state/strike.js";
+import { failure, record } from "../../state/rig.js";
+import { href } from "../../state/screen.js";
+import { lamps, useAnswer } from "../../state/shots.js";
+import { Fields } from "../../ui/field.js";
+import { html } from "../../ui/html.js";
+import { Cautions, FailureBox, Problems } from "../../ui/lists.js";
+import { Safety } from "../../ui/page.js";
+import { sentence, tied } from "../../ui/term.js";
+import { Shape, WORDS } from "../../ui/verdict.js";
+import { goTo } from "../shots/names.js";
+import { IfOneDrops } from "./dropped.js";
+import { Limits } from "./limits.js";
+import { SupplyPlots } from "./supply_plots.js";
+import { Timeline } from "./timeline.js";
+
+/** @typedef {import("../../state/strike_shapes.js").Plan} Plan */
+
+export function PlanView() {
+  const mine = proposal.value.of === record.value?.id ? proposal.value : null;
+  return html`
+    <div class="strike-head">
+      <h2>Strike plan</h2>
+      <p>The order and the gaps in which the lamps strike, so that the supply holds at every moment.</p>
+      ${lamps.value.length === 0
+        ? html`<p class="waiting">This rig has no lamp yet. <a href=${href("add")}>Add a lamp</a> to plan its strike.</p>`
+        : html`<button type="button" class="button main" disabled=${mine?.working} onClick=${planStrikes}>Plan the strikes</button>`}
+      <p role="status" class="strike-working">${mine?.working ? "Working out the plan. You can go on working meanwhile." : ""}</p>
+    </div>
+    ${(mine?.trouble ?? failure.value) && html`<${FailureBox} failure=${mine?.trouble ?? failure.value} />`}
+    ${entered.value ? html`<${EnteredPlan} />` : mine?.answer && !mine.answer.order.length && html`<${Body} plan=${mine.answer} stale=${false} />`}
+    <${Safety} />
+  `;
+}
+
+/** The plan that stands in the rig, judged as it stands. */
+function EnteredPlan() {
+  const { answer, trouble, stale } = useAnswer("strike", {}, false);
+  const plan = /** @type {Plan | null} */ (answer) ?? (proposal.value.of === record.value?.id ? proposal.value.answer : null);
+  if (trouble) return html`<${FailureBox} failure=${trouble} />`;
+  if (!plan) return html`<p class="waiting" role="status">The plan is judged as soon as the calculator is ready.</p>`;
+  return html`<${Body} plan=${plan} stale=${stale && Boolean(answer)} />`;
+}
+
+/** @param {{plan: Plan, stale: boolean}} props */
+const Body = ({ plan, stale }) => html`
+  <div class="strike-plan ${stale ? "behind" : ""}">
+    <div class="strike-first">
+      <${Verdict} plan=${plan} />
+      <${LeftOut} plan=${plan} />
+      ${plan.order.length > 0 && html`<${Timeline} plan=${plan} />`}
+      ${plan.order.length > 0 &&
+      html`<div class="actions">
+        <a class="button" href=${href("strike", "day")}>Go to the day</a>
+        <button type="button" class="button" onClick=${() => clearPlan(plan)}>Clear the strike times</button>
+      </div>`}
+    </div>
+    <div class="strike-second">
+      <${Limits} findings=${plan.findings} />
+      <${SupplyPlots} plan=${plan} />
+      <details class="strike-part">
+        <summary>What the supply may do at a strike</summary>
+        <${Fields} fields=${plan.fields} label="What the supply may do at a strike" />
+      </details>
+      ${plan.order.length > 0 && html`<${IfOneDrops} lamps=${plan.order} />`}
+      <section class="strike-part" aria-label="Mind"><h2>Mind</h2><${Cautions} cautions=${plan.cautions} /></section>
+    </div>
+  </div>
+`;
+
+/** In one glance: can it be done, and how long until all is lit. @param {{plan: Plan}} props */
+function Verdict({ plan }) {
+  const proposed = asProposed(plan);
+  const [headline, ...rest] = plan.says.split(/(?<=[.]) |: (?=.* at \d)/);
+  const listed = rest.length > 0 && /\d:\d\d/.test(rest[0]);
+  return html`
+    <section class="summary summary-${plan.verdict}" aria-label="Verdict">
+      <${Shape} verdict=${plan.verdict} />
+      <div role="status">
+        <p class="headline">${WORDS[plan.verdict]}: ${tied(sentence(headline.replace(/^[A-Z](?=[a-z])/, (letter) => letter.toLowerCase())))}</p>
+        ${rest.length > 0 && !listed && html`<p>${tied(sentence(rest.join(" ")))}</p>`}
+        ${proposed && html`<p>${proposed.proven ? "The shortest that keeps every limit." : "Keeps every limit; the search was cut short, so a shorter plan may exist."}</p>`}
+      </div>
+    </section>
+  `;
+}
+
+/** Lamps that no plan can be made for, and what is missing. @param {{plan: Plan}} props */
+const LeftOut = ({ plan }) => html`
+  <${Problems} problems=${plan.problems} go=${goTo} />
+  ${plan.left_out.map(
+    (lamp) => html`<section key=${lamp.load} aria-label="Left out: ${lamp.load}">
+      <h3>Not in the plan: ${lamp.load}, ${lamp.name}</h3>
+      <${Problems} problems=${lamp.problems} go=${goTo} />
+    </section>`,
+  )}
+`;
