@@ -124,7 +124,7 @@ def test_when_indexeddb_fails_the_second_copy_stands_in_and_says_so(page):
     expect(page.get_by_text("Your last changes were recovered.")).to_be_visible()
 
 
-def test_a_lost_connection_is_opened_again(page):
+def test_a_lost_connection_is_opened_again(page, platform):
     """WebKit can drop it while the app is in the background; the first use then throws."""
     rig = RigPage(page).open_demo()
     page.evaluate("""() => {
@@ -136,9 +136,8 @@ def test_a_lost_connection_is_opened_again(page):
     }""")
 
     rig.enter("Track run", "Length", "75")
-    page.wait_for_timeout(500)
 
-    assert page.evaluate(KEPT_LENGTHS) == ["75 m"]
+    platform.until(lambda: page.evaluate(KEPT_LENGTHS), lambda lengths: lengths == ["75 m"])
     expect(page.get_by_text("backup store")).to_have_count(0)
 
 

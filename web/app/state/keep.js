@@ -6,7 +6,7 @@ import { writeRig } from "./store.js";
 
 /** @typedef {import("./shapes.js").RigRecord} RigRecord */
 
-const PAUSE = 300;
+const PAUSE = 200;
 export const saved = signal({ words: "", safe: true });
 export const persisted = signal(/** @type {boolean | null} */ (null));
 
@@ -20,13 +20,13 @@ let writing = Promise.resolve();
 export function keepSoon(record) {
   waiting = record;
   if (!writeBackup(record)) saved.value = { words: "The second copy does not fit on this device", safe: false };
-  clearTimeout(timer);
-  timer = setTimeout(flush, PAUSE);
+  timer ||= setTimeout(flush, PAUSE); // answers that follow a change must not put its writing off
 }
 
 /** Writes what waits, now. Resolves when it is written or when the page has said that it is not. */
 export function flush() {
   clearTimeout(timer);
+  timer = 0;
   const record = waiting;
   waiting = null;
   if (record) writing = writing.then(() => write(record));
