@@ -51,9 +51,10 @@ class ShotsPage:
         return self.page.get_by_role("figure").filter(has=self.page.get_by_role("heading", name=title, exact=True))
 
     def fold_out(self, summary: str) -> None:
-        """Open every fold with these words."""
-        for fold in self.page.locator("details:not([open]) > summary").filter(has_text=summary).all():
-            fold.click()
+        """Open every fold with these words that can be seen."""
+        closed = self.page.locator("details:not([open]) > summary:visible").filter(has_text=summary)
+        while closed.count():
+            closed.first.click()
 
 
 class RecordingPage:

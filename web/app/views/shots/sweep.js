@@ -68,7 +68,7 @@ function Ask({ sweep, load }) {
     <section class="shots-ask" aria-label="Log what is seen">
       <${Entry} id="sweep-frequency" label="The ballast is set to" unit="Hz" value=${frequency.value} put=${(/** @type {string} */ text) => (frequency.value = text)} />
       <div class="shots-steps">${STEPS.map((by) => html`<button type="button" class="button" onClick=${() => move(by)}>${by < 0 ? "−" : "+"}${Math.abs(by)} Hz</button>`)}</div>
-      <p class="shots-what" id="sweep-what">What is seen there?</p>
+      <h2 id="sweep-what">What is seen there?</h2>
       <div class="shots-seen" role="group" aria-labelledby="sweep-what">
         ${sweep.choices.map(({ value, label }) => html`<button type="button" class="tile" onClick=${() => log(value, label)}>${label}</button>`)}
       </div>
