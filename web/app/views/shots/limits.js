@@ -68,6 +68,6 @@ function SafeList({ title, list }) {
 
 /** @param {{list: Safe[], kind: string}} props */
 const Values = ({ list, kind }) => html`
-  <ul class="shots-values shots-values-${kind}">${list.map((safe) => html`<li class="number" title=${safe.holds}>${worded(safe.value.quantity)}</li>`)}</ul>
+  <ul class="shots-values shots-values-${kind}">${list.map((safe) => html`<li class="number">${worded(safe.value.quantity)}</li>`)}</ul>
 `;
 
