@@ -62,6 +62,7 @@ def test_plan_strike_drop_recover(strike):
     strike.press("A3", "Out")
     strike.shows("A3", "Hot", "10:00")
     strike.row("A3").get_by_role("button", name="What to do now").click()
+    strike.page.clock.run_for(500)  # the page draws on the clock that is held
     advice = strike.row("A3").get_by_role("group", name="What to do while A3 is out")
     expect(advice).to_contain_text("Keep the others burning", timeout=START)
     expect(advice).to_contain_text("13:00")
@@ -164,3 +165,27 @@ def test_the_screen_stays_on_when_asked(day):
     button.click()
     expect(day.page.get_by_text("The screen may switch off.")).to_be_visible()
     expect(day.page.get_by_role("button", name="Sound when a lamp is ready")).to_have_attribute("aria-pressed", "false")
+
+
+def test_a_dim_with_its_light_and_colour(page):
+    strike = StrikePage(page).import_rig(eight_on_sixty())
+    page.evaluate("() => { location.hash = 'strike/dim'; }")
+    page.get_by_text("Dim A1", exact=True).click()
+    page.get_by_label("Less light by").fill("1")
+    expect(page.get_by_text("59.2 %").first).to_be_visible(timeout=START)
+    page.get_by_role("button", name="Set this dim").click()
+    expect(page.get_by_role("button", name="Undo")).to_be_enabled()
+
+    page.get_by_text("Law of A1 from a light meter").click()
+    for k, (setting, light) in enumerate((("100", "900"), ("70", "540"), ("50", "330"))):
+        page.get_by_label(f"Setting {k + 1}").fill(setting)
+        page.get_by_label(f"Light {k + 1}").fill(light)
+    page.get_by_role("button", name="Find its law").click()
+    expect(page.get_by_text("Exponent 1.45").first).to_be_visible(timeout=START)
+
+    page.get_by_text("Control line", exact=True).click()
+    page.get_by_role("button", name="Add a control line").click()
+    expect(page.get_by_text("Unknown: control line D1")).to_be_visible(timeout=START)
+    page.get_by_role("button", name="Add A2").click()
+    expect(page.get_by_role("region", name="Lamps on it")).to_contain_text("A2, 4 kW daylight", timeout=START)
+    assert strike.page.locator(".failure").count() == 0

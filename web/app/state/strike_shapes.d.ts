@@ -45,8 +45,8 @@ export type Refit = {
   wanted: { setting: Term } | null; changes: Change[];
 };
 export type HeadCables = {
-  share: Term; finding: Finding;
-  sizes: { size: Term | string; length: Term | null; ceiling: string; rating: Term | null; current: Term; changes: Change[] }[];
+  share: Quantity; finding: Finding;
+  sizes: { size: string; length: Term | null; ceiling: string; rating: Term | null; current: Term; changes: Change[] }[];
 };
 export type ControlLine = {
   problems: Problem[]; verdict: Verdict; findings: Finding[]; fields: Field[]; lines: { id: string; name: string }[]; cautions: string[];

@@ -21,10 +21,11 @@ export function DroppedPart({ load }) {
   if (!found) return html`<p role="status">Working out what to do.</p>`;
   return html`
     <div class="dropped ${stale ? "behind" : ""}" role="group" aria-label="What to do while ${load} is out">
+      <p><strong>After it went out:</strong></p>
       <dl class="dropped-times">
-        <div><dt>Strike it after</dt><dd class="figure">${found.strike_after.clock}</dd></div>
-        <div><dt>Light back after</dt><dd class="figure">${found.light_after.clock}</dd></div>
-        <div><dt>Colour back after</dt><dd class="figure">${found.colour_after.clock}</dd></div>
+        <div><dt>Strike it</dt><dd class="figure">${found.strike_after.clock}</dd></div>
+        <div><dt>Light is back</dt><dd class="figure">${found.light_after.clock}</dd></div>
+        <div><dt>Colour is back</dt><dd class="figure">${found.colour_after.clock}</dd></div>
       </dl>
       <${Options} options=${found.options} />
       <${Cautions} cautions=${found.cautions} />

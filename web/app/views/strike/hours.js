@@ -9,6 +9,7 @@ export function Hours({ order }) {
   return html`
     <details class="strike-part">
       <summary>Hours of each lamp</summary>
+      <div class="plot-tables" tabindex="0" role="group" aria-label="Hours of each lamp">
       <table class="hours">
         <thead><tr><th scope="col">Lamp</th><th scope="col">Strikes</th><th scope="col">Burnt</th></tr></thead>
         <tbody>
@@ -20,6 +21,7 @@ export function Hours({ order }) {
           )}
         </tbody>
       </table>
+      </div>
       <p class="note">Hours, minutes and seconds, brought up to date once a minute.</p>
       <button type="button" class="button" onClick=${forget}>Forget all marks and hours</button>
     </details>

@@ -48,7 +48,7 @@ function Entry({ plan, start, before, number }) {
         <span class="strike-number">${number}</span>
         <span class="strike-name"><strong>${start.load}</strong> ${start.name}<span class="note">${gapWords(plan, start, before)}</span></span>
         <span class="figure strike-at">${start.at.clock}</span>
-        <${LightStrip} course=${plan.course} load=${start.load} />
+        <${LightStrip} course=${plan.course} load=${start.load} full=${start.full_at.value} />
       </summary>
       <div class="strike-entry-body">
         <p>Full light at <strong class="number">${start.full_at.clock}</strong>, full colour at <strong class="number">${start.colour_at.clock}</strong>.</p>
