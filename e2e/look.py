@@ -10,12 +10,12 @@ from pathlib import Path
 ROOT = Path(__file__).resolve().parent.parent
 sys.path[:0] = [str(ROOT), str(ROOT / "web")]
 
-from build import build  # noqa: E402
 from playwright.sync_api import Page, sync_playwright  # noqa: E402
-from toolchain import chromium  # noqa: E402
 
+from build import build  # noqa: E402
 from e2e.conftest import Server  # noqa: E402
 from e2e.pages.screens import SCREENS, THEMES, wear  # noqa: E402
+from toolchain import chromium  # noqa: E402
 
 LOOKED_AT = (360, 820, 1280)
 TALLEST = 4000

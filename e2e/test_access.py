@@ -4,10 +4,10 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
-from toolchain import WEB
 
 from e2e.pages.rig import RigPage
 from e2e.pages.screens import SCREENS, THEMES, WIDTHS, demo, empty, open_link, wear
+from toolchain import WEB
 
 AXE = WEB / "node_modules" / "axe-core" / "axe.min.js"
 TAGS = ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"]

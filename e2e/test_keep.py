@@ -8,9 +8,9 @@ from pathlib import Path
 
 import pytest
 from playwright.sync_api import expect
-from toolchain import chromium
 
 from e2e.pages.rig import RigPage
+from toolchain import chromium
 
 
 def kill_browser_of(profile: Path) -> None:

@@ -4,7 +4,6 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
-
 START = 30_000  # ms that a cold calculator may take on a busy machine
 
 

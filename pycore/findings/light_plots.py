@@ -6,8 +6,8 @@ from math import ceil, log, pi
 from pycore.base.quantity import Quantity
 from pycore.base.result import term
 from pycore.camera.clocks import Mix
-from pycore.camera.take import Limits, Take
 from pycore.camera.outline import Outline
+from pycore.camera.take import Limits, Take
 from pycore.camera.waveform import Series, Wave
 from pycore.findings.common import percent
 from pycore.findings.plots import Axis, Band, Line, Mark, Plot

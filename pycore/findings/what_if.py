@@ -102,7 +102,7 @@ def _simple_case(whole: WholeRig, kind: str, place: str) -> tuple[Step, ...]:
     supply = whole.rig.supply
     if kind != "open neutral" or supply.system != "three-phase wye" or supply.voltage is None:
         return ()
-    powers = {line: 0.0 for line in ("L1", "L2", "L3")}
+    powers = dict.fromkeys(("L1", "L2", "L3"), 0.0)
     for i, c in whole.counted.items():
         if i in graph.below(whole.rig, place) and c.load.connection.endswith("-N"):
             powers[c.load.connection[:2]] += c.draw.power.value
