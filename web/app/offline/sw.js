@@ -59,7 +59,9 @@ async function fill() {
   const lane = async () => {
     for (let file = queue.shift(); file; file = queue.shift()) await take(file);
   };
-  await Promise.all(Array.from({ length: AT_ONCE }, lane));
+  const lanes = Array.from({ length: AT_ONCE }, () => lane().catch((error) => (queue.splice(0), Promise.reject(error))));
+  // All lanes have come to rest before a failure is told, or a late one would report progress after it.
+  for (const end of await Promise.allSettled(lanes)) if (end.status === "rejected") throw end.reason;
   await take(/** @type {Part} */ (FILES.get(href(PAGE))));
 }
 
