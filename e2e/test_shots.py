@@ -147,6 +147,7 @@ def test_shares_that_do_not_add_up_say_so(screen):
         page.get_by_role("button", name=re.compile(button)).first.click()
     RigPage(page).settled()
     screen.open().card("25").click()
+    screen.says("alone")
     screen.fold_out("Which lamps light it")
     shares = screen.shot.get_by_role("group", name="Shares of the light")
 
@@ -227,7 +228,7 @@ def test_exposure_by_distance(screen, platform):
         screen.enter(label, text)
 
     status = screen.page.get_by_role("main").get_by_role("status")
-    expect(status).to_contain_text(re.compile("(Over|Short) by .* stops"))
+    expect(status).to_contain_text(re.compile(r"(Over|Short) by .*\sstops"))
 
     answer = core_answer(platform, "exposure", shot="S1")
     assert answer["finding"]["demand"]["quantity"]["shown"] in status.inner_text()
