@@ -8,6 +8,7 @@ from playwright.sync_api import Page, expect
 
 from e2e.pages.rig import START, RigPage
 from e2e.pages.shots import RecordingPage, ShotsPage
+from e2e.pages.strike import StrikePage, eight_on_sixty
 
 THEMES = ("day", "sun", "dark")
 WIDTHS = (320, 360, 820, 1280)
@@ -137,8 +138,30 @@ def exposure(page: Page) -> None:
     expect(page.get_by_role("heading", name="Is there light enough?")).to_be_visible()
 
 
+def strike_plan(page: Page) -> None:
+    strike = StrikePage(page).import_rig(eight_on_sixty()).open_plan().plan()
+    strike.order.get_by_text("A2", exact=True).click()
+    expect(page.get_by_role("heading", name="The supply over time")).to_be_visible(timeout=START)
+
+
+def strike_day(page: Page) -> None:
+    strike = StrikePage(page).open_day()
+    strike.press("A1", "Struck")
+    strike.shows("A1", "Running up")
+    strike.press("A2", "Found hot")
+    strike.shows("A2", "Hot")
+    strike.row("A2").get_by_role("button", name="What to do now").click()
+    expect(page.get_by_role("group", name="What to do while A2 is out")).to_be_visible(timeout=START)
+
+
+def strike_dim(page: Page) -> None:
+    _go(page, "strike/dim")
+    page.get_by_text("Dim A1", exact=True).click()
+    expect(page.get_by_role("button", name="Set this dim")).to_be_visible(timeout=START)
+
+
 # In the order of one walk through the app: each starts where the one before it ended.
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, shots, shot, recording, sweep, exposure)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, shots, shot, recording, sweep, exposure, strike_plan, strike_day, strike_dim)
 }
