@@ -13,9 +13,12 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
+from playwright.sync_api import expect
 
 from build import build
 from toolchain import WEB, chromium
+
+expect.set_options(timeout=20_000)  # ms: a slow machine may take its time, a wrong page stays wrong
 
 PHONE = {"viewport": {"width": 390, "height": 844}, "device_scale_factor": 2, "is_mobile": True, "has_touch": True}
 QUIET = (
