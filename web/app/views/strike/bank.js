@@ -59,6 +59,6 @@ function Answer({ asked }) {
       </table>
     </div>
     <${Finding} finding=${bank.finding} go=${goTo} />
-    ${bank.changes.length > 0 && html`<button type="button" class="button" onClick=${() => edit(bank.changes, "Dim several lamps")}>Set these dims</button>`}
+    ${bank.changes.length > 0 && !bank.finding.remedies.length && html`<button type="button" class="button" onClick=${() => edit(bank.changes, "Dim several lamps")}>Set these dims</button>`}
   `;
 }
