@@ -38,6 +38,10 @@ export async function boot(loadPyodide, place, stage) {
   stage("Unpacking the calculator");
   for (const archive of await archives) pyodide.unpackArchive(archive, "zip", { extractDir: SITE });
   stage("Loading the calculator");
+  const gc = pyodide.pyimport("gc");
+  gc.disable(); // nothing that loading makes is rubbish: looking for some costs a tenth of the time
   const handle = pyodide.pyimport("pycore.api.door").handle;
+  gc.freeze();
+  gc.enable();
   return (text) => handle(text);
 }
