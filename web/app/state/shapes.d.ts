@@ -31,7 +31,7 @@ export type Field = {
   address: string; label: string; kind: "quantity" | "choice" | "text"; text: string;
   typical: { text: string; origin: Origin; note: string } | null; unit: string; units: string[];
   options: { value: string; label: string }[]; hint: string; keypad: "decimal" | "text";
-  problem: Problem | null; more: boolean;
+  problem: Problem | null; more: boolean; section?: string;
 };
 export type Link = {
   id: string; kind: "supply" | "run" | "ballast" | "head_cable" | "lamp" | "shutter"; title: string; place: string;

@@ -95,22 +95,24 @@ const Typical = ({ field, id }) =>
 /** A name is changed less often than a number. @param {Field[]} fields */
 const namesLast = (fields) => [...fields.filter((field) => field.kind !== "text"), ...fields.filter((field) => field.kind === "text")];
 
-/** Fields, the rarer ones behind "More fields". @param {{fields: Field[], label: string}} props */
+/** Fields, the rarer ones behind "More fields" or the heading of their section. @param {{fields: Field[], label: string}} props */
 export function Fields({ fields, label }) {
   const first = namesLast(fields.filter((field) => !field.more));
-  const more = fields.filter((field) => field.more);
+  const sections = new Map();
+  for (const field of fields.filter((field) => field.more)) sections.set(field.section ?? "", [...(sections.get(field.section ?? "") ?? []), field]);
   if (!fields.length) return null;
-  const troubled = more.some((field) => field.problem);
   return html`
     <div class="fields" role="group" aria-label=${label}>
       ${first.map((field) => html`<${FieldRow} key=${field.address} field=${field} />`)}
-      ${more.length > 0 &&
-      html`
-        <details class="more" open=${troubled || undefined}>
-          <summary>More fields (${more.length})</summary>
-          ${more.map((field) => html`<${FieldRow} key=${field.address} field=${field} />`)}
-        </details>
-      `}
+      ${[...sections].map(([name, within]) => html`<${Section} key=${name} name=${name || "More fields"} fields=${within} />`)}
     </div>
   `;
 }
+
+/** @param {{name: string, fields: Field[]}} props */
+const Section = ({ name, fields }) => html`
+  <details class="more" open=${fields.some((field) => field.problem) || undefined}>
+    <summary>${name} (${fields.length})</summary>
+    ${fields.map((field) => html`<${FieldRow} key=${field.address} field=${field} />`)}
+  </details>
+`;
