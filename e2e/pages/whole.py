@@ -1,5 +1,6 @@
 """The whole rig as its users find things on it."""
 
+import re
 from pathlib import Path
 
 from playwright.sync_api import Locator, Page, expect
@@ -27,7 +28,7 @@ class WholePage:
 
     def place(self, name: str) -> Locator:
         """The row of a place."""
-        return self.tree.get_by_role("button", name=name)
+        return self.tree.get_by_role("button", name=re.compile(rf"^(Clear|Tight|Stop|Unknown): *{name}"))
 
     def line(self, name: str) -> Locator:
         """The row of a line of the supply."""

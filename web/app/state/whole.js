@@ -26,6 +26,12 @@ export const whole = computed(() => {
   return answer?.tree ? { tree: answer.tree, lines: answer.lines, source: answer.source } : null;
 });
 
+/** The rig with the changes that the core has not answered yet. */
+async function asEntered() {
+  const { rig, pending } = /** @type {import("./shapes.js").RigRecord} */ (record.value);
+  return pending.length ? (await ask("check", { rig, changes: pending })).rig : rig;
+}
+
 /**
  * Has the core change the open rig.
  * @param {string} method @param {object} params @param {string} label what undo calls it
@@ -34,7 +40,7 @@ async function act(method, params, label) {
   const before = record.value;
   if (!before) return;
   try {
-    const { rig, load } = await ask(method, { rig: before.rig, ...params });
+    const { rig, load } = await ask(method, { rig: await asEntered(), ...params });
     if (record.value?.id === before.id) replace(rig, load ?? before.load, label);
   } catch (error) {
     failure.value = asFailure(error);
@@ -59,7 +65,7 @@ function question(method) {
     answer,
     async ask(params = {}) {
       try {
-        answer.value = await ask(method, { rig: record.value?.rig, ...params });
+        answer.value = await ask(method, { rig: await asEntered(), ...params });
       } catch (error) {
         failure.value = asFailure(error);
       }
