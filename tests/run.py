@@ -14,7 +14,7 @@ ROOT = Path(__file__).resolve().parent.parent
 sys.path.insert(0, str(ROOT / "web"))
 
 from build import build  # noqa: E402
-from toolchain import CACHE, PYTHON, WEB, chromium, node, python_packages  # noqa: E402
+from toolchain import PYTHON, WEB, chromium, node, python_packages  # noqa: E402
 
 TSC = WEB / "node_modules" / "typescript" / "bin" / "tsc"
 
@@ -27,11 +27,22 @@ def main() -> None:
         step("style", PYTHON, "-m", "ruff", "check", "."),
         step("types of the page", node(), TSC, "-p", WEB / "tsconfig.json"),
         step("types of the workers", node(), TSC, "-p", WEB / "tsconfig.worker.json"),
-        step("tests", PYTHON, "-m", "pytest", *sys.argv[1:]),
+        *((tests(sys.argv[1:]),) if sys.argv[1:] else (tests(["tests"]), in_the_browser())),
     ]
-    if not passed[-1]:
-        trace_failures()
     sys.exit(not all(passed))
+
+
+def tests(chosen: list[str]) -> bool:
+    """Run pytest on what is chosen."""
+    return step("tests", PYTHON, "-m", "pytest", *chosen)
+
+
+def in_the_browser() -> bool:
+    """Run the browser tests. One that fails is run once more with a trace, and said: a machine under load may be late, a wrong page stays wrong."""
+    if step("tests in the browser", PYTHON, "-m", "pytest", "e2e"):
+        return True
+    print("\nThe browser tests that failed are run once more; screenshots and traces go to .cache/e2e", flush=True)
+    return step("failed browser tests, once more", PYTHON, "-m", "pytest", "e2e", "--last-failed", "--last-failed-no-failures=none", "--tracing=retain-on-failure")
 
 
 def step(name: str, *command: object) -> bool:
@@ -39,18 +50,9 @@ def step(name: str, *command: object) -> bool:
     print(f"\n== {name} ==", flush=True)
     start = time.monotonic()
     passed = subprocess.run([str(part) for part in command], cwd=ROOT).returncode == 0
-    if name != "tests":  # pytest's own closing line stays the last
+    if "tests" not in name:  # pytest's own closing line stays the last
         print(f"{'passed' if passed else 'FAILED'} in {time.monotonic() - start:.0f} s", flush=True)
     return passed
-
-
-def trace_failures() -> None:
-    """Run the browser tests that failed once more with a trace: tracing all of them would double their time."""
-    log = CACHE / "e2e-again.log"
-    again = [PYTHON, "-m", "pytest", "e2e", "--last-failed", "--last-failed-no-failures=none", "--tracing=retain-on-failure"]
-    with log.open("w") as output:
-        subprocess.run([str(part) for part in again], cwd=ROOT, stdout=output, stderr=subprocess.STDOUT)
-    print(f"Screenshots and traces of browser tests that failed are in .cache/e2e, what they said in {log.relative_to(ROOT)}")
 
 
 if __name__ == "__main__":
