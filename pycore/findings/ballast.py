@@ -11,6 +11,14 @@ from pycore.rig.typical import need
 
 NEAR = 1.05  # within 5 % of the cut-out is tight: a sag of the supply takes the lamp out
 STORED = "A ballast stays dangerous after it is switched off: let its capacitors discharge, and leave repairs to a qualified person."
+UNCOUNTED = "Its harmonics cost a few volts more on a long, thin run than are counted here. Meter it near the cut-out."
+BENT = 0.9  # distortion factor below which that is worth saying; our own choice
+
+
+def _bends(load: Load) -> bool:
+    """Whether the ballast draws a current far from a sine, by its power factor against its displacement."""
+    factor, displacement = load.ballast.power_factor, load.ballast.displacement
+    return factor is not None and displacement is not None and factor.value < BENT * displacement.value
 
 
 def window(load: Load, feed: Feed) -> Finding:
@@ -21,7 +29,7 @@ def window(load: Load, feed: Feed) -> Finding:
         raise refuse("no-operating-point", "There is no voltage at which this ballast could run here", "Use a larger cable", at)
     most = max((feed.voltage, feed.no_load), key=lambda t: t.value)
     title = "Is the voltage inside its window?"
-    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (STORED,)}
+    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (*((UNCOUNTED,) if _bends(load) else ()), STORED)}
     if not most.value <= high.value:
         return Finding(**common, verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
                        remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
