@@ -11,7 +11,8 @@ from pycore.rig.typical import need
 
 NEAR = 1.05  # within 5 % of the cut-out is tight: a sag of the supply takes the lamp out
 STORED = "A ballast stays dangerous after it is switched off: let its capacitors discharge, and leave repairs to a qualified person."
-UNCOUNTED = "Its harmonics cost a few volts more on a long, thin run than are counted here. Meter it near the cut-out."
+FLAT = "Its pulses flatten the voltage's peak, which charges the ballast: near the cut-out it may go out at a higher reading than this."
+OTHER = 0.03  # a power factor that differs by more from the nameplate's is said
 BENT = 0.9  # distortion factor below which that is worth saying; our own choice
 
 
@@ -29,7 +30,7 @@ def window(load: Load, feed: Feed) -> Finding:
         raise refuse("no-operating-point", "There is no voltage at which this ballast could run here", "Use a larger cable", at)
     most = max((feed.voltage, feed.no_load), key=lambda t: t.value)
     title = "Is the voltage inside its window?"
-    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (*((UNCOUNTED,) if _bends(load) else ()), STORED)}
+    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (*((FLAT,) if _bends(load) else ()), STORED)}
     if not most.value <= high.value:
         return Finding(**common, verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
                        remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
@@ -51,10 +52,13 @@ def draws(load: Load, feed: Feed) -> Finding:
         raise refuse("no-operating-point", "Nothing can be given: the path cannot carry this load", "See the run", at)
     apparent = work(ballasts.apparent_power, V=feed.voltage, I=feed.current)
     factor = need(load.ballast, "power_factor", at)
+    here = work(ballasts.factor_of, P=feed.power, S=apparent.result)
     says = f"{apparent.result.quantity} for {feed.power.quantity}, power factor {as_entered(factor)}"
+    if abs(here.result.value / factor.value - 1) > OTHER:
+        says = f"{apparent.result.quantity} for {feed.power.quantity}: power factor {here.result.quantity} at the end of this cable, {as_entered(factor)} on a stiff supply"
     cautions: tuple[str, ...] = ()
     if factor.value < 0.9:
         says += ": watts alone mislead here"
         cautions = ("Size supply and cables by amperes, not by watts. On three phases its harmonics add up in the neutral.",)
     return Finding(question="ballast-draw", title="What does it draw?", place=at, verdict=Verdict.CLEAR, says=says, demand=apparent.result,
-                   steps=(*feed.steps, apparent), evidence=feed.evidence, cautions=cautions)
+                   steps=(*feed.steps, apparent, here), evidence=feed.evidence, cautions=cautions)

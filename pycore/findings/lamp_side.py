@@ -9,6 +9,7 @@ from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Step, Term, term
 from pycore.conductors import impedance
+from pycore.findings.load_spectrum import Harmonics, harmonics_of
 from pycore.lamp import arc_point, tungsten
 from pycore.lamp import ballast as ballasts
 from pycore.lamp import head_cable as cables
@@ -189,13 +190,17 @@ class Draw:
     exponent: Term  # 0: constant power
     steps: tuple[Step, ...]
     follows: Callable[..., float] = ballasts.voltage_following_power  # the law behind the exponent
+    harmonics: Harmonics = Harmonics()
 
 
 def draw(load: Load, side: LampSide) -> Draw:
-    """What the ballast draws for its output, and how that follows its voltage."""
+    """What the ballast draws for its output, how that follows its voltage, and its harmonics."""
+    found = _filament_draw(load, side) if load.kind == "tungsten" else _ballast_draw(load, side)
+    return replace(found, harmonics=harmonics_of(load, found.factor, found.ratio))
+
+
+def _ballast_draw(load: Load, side: LampSide) -> Draw:
     at = f"loads/{load.id}/ballast"
-    if load.kind == "tungsten":
-        return _filament_draw(load, side)
     kind = need_choice(load.ballast, "kind", at)
     factor, of_factor = _power_factor(load, at)
     power = work(ballasts.input_power, P_o=side.output, η=need(load.ballast, "efficiency", at))

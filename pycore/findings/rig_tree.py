@@ -8,7 +8,7 @@ from pycore.findings import run as runs
 from pycore.findings.chain import Chain
 from pycore.findings.common import within
 from pycore.findings.source import currents
-from pycore.findings.whole_rig import WholeRig, cable
+from pycore.findings.whole_rig import WholeRig, cable, fullest, lamp_current
 from pycore.rig import graph
 from pycore.rig.model import Rig
 
@@ -92,16 +92,20 @@ def _figures(whole: WholeRig, place: str, kind: str) -> tuple[Term | None, Term 
     flow = whole.flow
     if kind == "lamp":
         point = flow.loads.get(place)
-        return (term(abs(point.voltage), "V", "voltage at the lamp"), term(abs(point.current), "A", "fundamental current")) if point else (None, None)
+        return (term(abs(point.voltage), "V", "voltage at the lamp"), term(lamp_current(whole, place), "A", "current, harmonics included")) if point else (None, None)
     if kind == "box" or (kind == "run" and place not in flow.tree.number):
         return None, None
     k = flow.tree.number[place]
     lines = [abs(flow.voltage(place, c)) for c in flow.tree.conductors[k] if c.startswith("L")]
     voltage = term(min(lines), "V", "lowest voltage, line to neutral") if lines else None
     try:
-        return voltage, cable(whole, whole.rig.runs[place]).current if kind == "run" else max(currents(whole).values(), key=lambda t: t.value)
+        return voltage, cable(whole, whole.rig.runs[place]).current if kind == "run" else _fullest(currents(whole))
     except Refused:
         return voltage, None
+
+
+def _fullest(amps: dict[str, Term]) -> Term:
+    return amps[fullest({c: t.value for c, t in amps.items()})]
 
 
 def line_loads(whole: WholeRig) -> tuple[LineLoad, ...]:

@@ -6,7 +6,7 @@ from math import hypot, inf, sqrt
 from pycore.base.problem import Problem, Refused
 from pycore.base.result import Term, estimates, term
 from pycore.findings.lamp_side import arc_of
-from pycore.findings.whole_rig import Counted, count, spectrum
+from pycore.findings.whole_rig import Counted, count
 from pycore.lamp.run_up import RunUp
 from pycore.rig.fill import listed
 from pycore.rig.model import Load, Rig
@@ -67,7 +67,7 @@ def _of(c: Counted) -> Striking:
     inrush, lasts, kick = need(load, "inrush", at), need(load, "inrush_time", at), need(load, "run_up", at)
     assert load.nominal is not None
     low = load.ballast.low_cut_out.value if load.kind != "tungsten" and load.ballast.low_cut_out else 0.0
-    parts = spectrum(c)
+    parts = c.draw.harmonics.parts
     warm = (load.warm.full_light, load.warm.arc_start, kick)
     return Striking(load=load, run_up=_run_up(c, kick.value), nominal=load.nominal.value, lines=tuple(x for x in load.connection.split("-") if x != "N"),
                     distortion=sqrt(sum(a * a for _, a, _ in parts)), inrush=inrush.value, inrush_time=lasts.value, low=low,

@@ -1,6 +1,7 @@
 """From the supply's no-load voltage down the runs to the ballast: one lamp's path, solved with warm conductors."""
 
 from dataclasses import dataclass, replace
+from math import sqrt
 
 from pycore.base.law import work
 from pycore.base.problem import Problem, Refused, refuse
@@ -11,8 +12,10 @@ from pycore.conductors import ampacity, impedance
 from pycore.findings import loading
 from pycore.findings.lamp_side import Draw
 from pycore.lamp import ballast as ballasts
-from pycore.powerflow import single_path
+from pycore.powerflow import harmonic_loss, pulse, single_path
+from pycore.powerflow.skin import mean_rise
 from pycore.rig import graph
+from pycore.rig.harmonics import distortion as total
 from pycore.rig.model import Load, Rig, Run, Supply
 from pycore.rig.typical import american, line_voltage, need
 
@@ -35,6 +38,7 @@ class Cable:
     steps: tuple[Step, ...]
     arrival_steps: tuple[Step, ...] = ()
     current: Term | None = None  # of its fullest conductor, where more than one lamp hangs on it
+    burden: Step | None = None  # the resistance that a lone lamp's harmonics feel in it
 
 
 @dataclass(frozen=True, slots=True)
@@ -65,15 +69,34 @@ def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     """Solve the path of one load. Raises `Refused` for missing entries and where the temperatures do not settle."""
     nominal, no_load = voltages(rig.supply, load.connection)
     source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
-    factor = drawn.factor
     runs = graph.path(rig, load.id)
-    warmths = _settle(rig, runs, no_load, source, drawn, nominal, factor)
-    cables = [cable_at(rig, run, warmth) for run, warmth in zip(runs, warmths, strict=True)]
+    warmths, drawn, of_pulse = _settle(rig, runs, no_load, source, drawn, nominal)
+    distorted = (*of_pulse, *_distortion(drawn, of_pulse))
+    cables = [_burdened(rig, cable_at(rig, run, warmth), drawn, distorted[-1].result) for run, warmth in zip(runs, warmths, strict=True)]
     resistance, reactance, series = _total(rig.supply, source, cables)
-    point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
+    burden = _burdens(rig.supply, source, cables, drawn, distorted)
+    point = _point(no_load.value, resistance.value, reactance.value, burden[-1].result.value if burden else 0.0, drawn, nominal.value)
     if point is None:
-        return _collapsed(nominal, no_load, source, cables, series, resistance, reactance, drawn)
-    return _solved(rig.supply, load, nominal, no_load, source, cables, drawn, factor)
+        return _collapsed(nominal, no_load, source, cables, (*series, *burden), resistance, reactance, drawn)
+    return _solved(load, point, Way(nominal, no_load, source, cables, resistance, reactance, series, distorted, burden), drawn)
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """The path as one resistance and one reactance, with their working.
+
+    `distorted` ends with the distortion of the current, `burden` with what the harmonics feel, where they are counted.
+    """
+
+    nominal: Term
+    no_load: Term
+    source: Term
+    cables: list[Cable]
+    resistance: Term
+    reactance: Term
+    series: tuple[Step, ...]
+    distorted: tuple[Step, ...]
+    burden: tuple[Step, ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -123,19 +146,25 @@ def warming(rig: Rig, run: Run) -> Warming:
                    rating.value if rating else None, sets)
 
 
-def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term, factor: Term) -> list[float]:
-    """Conductor temperatures at which current and resistance agree, or the last ones before the path collapses."""
+def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term) -> tuple[list[float], Draw, tuple[Step, ...]]:
+    """Conductor temperatures at which current and resistance agree, or the last ones before the path collapses; the load with its pulses as wide as the path makes them."""
     cables = [warming(rig, run) for run in runs]
     warmths = [c.air for c in cables]
+    stiff, of_pulse, moved, emf = drawn, (), 0.0, no_load.value
     for _ in range(ROUNDS):
-        resistance = source.value + sum(c.resistance(w) for c, w in zip(cables, warmths, strict=True))
-        point = _point(no_load.value, resistance, sum(c.reactance for c in cables), drawn, nominal.value)
+        ohms = [c.resistance(w) for c, w in zip(cables, warmths, strict=True)]
+        felt = _source_to_harmonics(rig.supply, source).value + sum(r * _rise(rig, drawn, c.per_metre(w)) for r, c, w in zip(ohms, cables, warmths, strict=True))
+        if stiff.harmonics.pulse:
+            drawn, of_pulse, moved = _widened(stiff, drawn, felt, nominal, emf)
+        burden = 0.0 if stiff.exponent.value else harmonic_loss.burden(R=felt, D=total(drawn.harmonics.parts), s=1.0)
+        point = _point(no_load.value, source.value + sum(ohms), sum(c.reactance for c in cables), burden, drawn, nominal.value)
         if point is None:
-            return warmths
-        amps = drawn.power.value * (point.voltage / nominal.value) ** drawn.exponent.value / (factor.value * point.voltage)
+            return warmths, drawn, of_pulse
+        emf = single_path.sending_voltage(V=point.point.voltage, R=felt, X=0.0, P=point.power, Q=stiff.power.value * stiff.ratio.value)
+        amps = harmonic_loss.rms_current(I_1=point.current, D=_distorts(drawn))
         before, warmths = warmths, [c.temperature(amps) for c in cables]
-        if all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
-            return warmths
+        if moved < SETTLED and all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
+            return warmths, drawn, of_pulse
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
@@ -187,61 +216,145 @@ def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Ter
     return resistance, reactance, tuple(steps)
 
 
-def _point(V_s: float, R: float, X: float, drawn: Draw, V_n: float) -> single_path.Point | None:
+def _point(V_s: float, R: float, X: float, R_h: float, drawn: Draw, V_n: float) -> harmonic_loss.Burdened | None:
+    watts, ratio = drawn.power.value, drawn.ratio.value
     if not drawn.exponent.value:
-        return single_path.constant_power_point(V_s=V_s, R=R, X=X, P=drawn.power.value, Q=drawn.power.value * drawn.ratio.value)
-    return single_path.operating_point(V_s=V_s, R=R, X=X, t=drawn.ratio.value, power=lambda v: drawn.power.value * (v / V_n) ** drawn.exponent.value)
+        return harmonic_loss.burdened_point(V_s=V_s, R=R, X=X, R_h=R_h, P=watts, Q=watts * ratio)
+    point = single_path.operating_point(V_s=V_s, R=R, X=X, t=ratio, power=lambda v: watts * (v / V_n) ** drawn.exponent.value)
+    if point is None:
+        return None
+    power = watts * (point.voltage / V_n) ** drawn.exponent.value
+    return harmonic_loss.Burdened(point, power, power * sqrt(1 + ratio**2) / point.voltage)
 
 
-def _most(no_load: Term, resistance: Term, reactance: Term, drawn: Draw) -> Step:
+def _distorts(drawn: Draw) -> float:
+    """Distortion of the current, a share; from the power factor where no spectrum is known."""
+    return total(drawn.harmonics.parts) if drawn.harmonics.parts else harmonic_loss.stiff_distortion(λ=drawn.factor.value, t=drawn.ratio.value)
+
+
+def _distortion(drawn: Draw, of_pulse: tuple[Step, ...]) -> tuple[Step, ...]:
+    """The distortion as working, where it is not already the end of the pulses'."""
+    return () if of_pulse else (work(harmonic_loss.stiff_distortion, λ=drawn.factor, t=drawn.ratio),)
+
+
+def _widened(stiff: Draw, now: Draw, felt: float, nominal: Term, emf: float) -> tuple[Draw, tuple[Step, ...], float]:
+    """The load with its pulses behind `felt` (Ω) at an EMF (V), the working, and how far their distortion moved."""
+    before, own = total(now.harmonics.parts), stiff.harmonics
+    angle = pulse.widened(θ=own.pulse, V_n=nominal.value, P=stiff.power.value, R=felt, E=emf)
+    parts = pulse.pulse_spectrum(angle, own.lead)
+    narrow = term(own.pulse, "°", "half-angle of its pulses on a stiff supply", rests_on=(stiff.factor, stiff.ratio), note="the one that its power factor tells")
+    power = work(pulse.pulse_power, θ=narrow)
+    inside = work(pulse.inner_resistance, p=power.result, V_n=nominal, P=stiff.power)
+    wide = term(angle, "°", "half-angle of its pulses", rests_on=(inside.result,), note="solved for all resistance from source to reservoir")
+    step = work(pulse.pulse_distortion, θ=wide)
+    return replace(stiff, harmonics=replace(own, parts=parts)), (power, inside, step), abs(total(parts) - before)
+
+
+def _rise(rig: Rig, drawn: Draw, per_metre: float) -> float:
+    return mean_rise(per_metre, drawn.harmonics.parts, need(rig.supply, "frequency", "supply").value)
+
+
+def _source_to_harmonics(supply: Supply, source: Term) -> Term:
+    """The supply's loop resistance to harmonics: a generator with a known sub-transient reactance shows that in its line, and its neutral."""
+    if not shows_subtransient(supply):
+        return source
+    return term(source.value / 2, "Ω", "resistance of the generator's neutral", rests_on=(source,), note="half of its loop")
+
+
+def shows_subtransient(supply: Supply) -> bool:
+    """Whether the supply is a generator of which the harmonics see the sub-transient reactance."""
+    return supply.kind == "generator" and None not in (supply.rated_power, supply.subtransient, supply.voltage)
+
+
+def _burdened(rig: Rig, cable: Cable, drawn: Draw, distortion: Term) -> Cable:
+    """The cable with the resistance that the load's harmonics feel in it."""
+    if drawn.exponent.value or not drawn.harmonics.parts:
+        return cable
+    rise = _rise(rig, drawn, cable.steps[0].result.value)
+    skin = term(max(1.0, rise), "", "rise by the skin effect", rests_on=(cable.resistance,), note="over its harmonics, each weighted by its heat")
+    return replace(cable, burden=work(harmonic_loss.burden, R=cable.resistance, D=distortion, s=skin))
+
+
+def _burdens(supply: Supply, source: Term, cables: list[Cable], drawn: Draw, distorted: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What the harmonics feel on the whole path, as working; nothing where they are not counted."""
+    if drawn.exponent.value or not drawn.harmonics.parts:
+        return ()
+    none = term(1.0, "", "rise by the skin effect", note="not counted in the supply")
+    first = work(harmonic_loss.burden, R=_source_to_harmonics(supply, source), D=distorted[-1].result, s=none)
+    steps, whole = [*distorted, first], first.result
+    for burden in (c.burden for c in cables if c.burden):
+        added = work(single_path.in_series, R_a=whole, R_b=burden.result)
+        steps, whole = [*steps, burden, added], added.result
+    return tuple(steps)
+
+
+def _most(no_load: Term, resistance: Term, reactance: Term, drawn: Draw, series: tuple[Step, ...]) -> Step:
+    """The most that the path can carry of such a load; the last of `series` is what its harmonics feel, where it has any."""
+    if drawn.harmonics.parts and not drawn.exponent.value:
+        resistance = work(single_path.in_series, R_a=resistance, R_b=series[-1].result).result
     if resistance.value == 0 and reactance.value == 0:
         resistance = term(1e-6, "Ω", "resistance of the path", rests_on=(resistance,), note="none entered; a trace is counted")
     return work(single_path.most_power, V_s=no_load, R=resistance, X=reactance, t=drawn.ratio)
 
 
 def _collapsed(nominal: Term, no_load: Term, source: Term, cables: list[Cable], series: tuple[Step, ...], resistance: Term, reactance: Term, drawn: Draw) -> Feed:
-    most = _most(no_load, resistance, reactance, drawn)
+    most = _most(no_load, resistance, reactance, drawn, series)
     return Feed("collapse", nominal, no_load, source, tuple(cables), None, None, drawn.power, None, most, (*drawn.steps, *series, most), (), None)
 
 
-def _solved(supply: Supply, load: Load, nominal: Term, no_load: Term, source: Term, cables: list[Cable], drawn: Draw, factor: Term) -> Feed:
-    resistance, reactance, series = _total(supply, source, cables)
-    point = _point(no_load.value, resistance.value, reactance.value, drawn, nominal.value)
-    assert point is not None
-    power, steps = drawn.power, []
-    if drawn.exponent.value:
-        voltage = term(point.voltage, "V", "voltage that arrives", rests_on=(no_load, resistance, reactance, drawn.power, drawn.ratio, drawn.exponent), note="solved, see below")
-        exponent = {"k": drawn.exponent} if drawn.follows is ballasts.voltage_following_power else {}
-        following = work(drawn.follows, P_n=drawn.power, V=voltage, V_n=nominal, **exponent)
-        power, steps = following.result, [following]
-    reactive = work(ballasts.reactive_power, P=power, t=drawn.ratio)
-    if drawn.exponent.value:
-        check = work(single_path.sending_voltage, V=voltage, R=resistance, X=reactance, P=power, Q=reactive.result)
-        steps += [reactive, check]
-    else:
-        upper = work(single_path.upper_voltage, V_s=no_load, R=resistance, X=reactance, P=power, Q=reactive.result)
-        voltage, steps = upper.result, [reactive, upper]
-    amps = work(ballasts.rms_current, P=power, λ=factor, V=voltage)
-    arrivals, socket, socket_steps = _arrivals(cables, voltage, power, reactive.result)
-    total = sum(c.loss.value for c in arrivals if c.loss) + power.value
+def _solved(load: Load, found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> Feed:
+    voltage, power, taken, reactive, steps = _arrival(found, way, drawn)
+    first = work(single_path.current, S=(apparent := work(ballasts.apparent_power_of, P=taken, Q=reactive)).result, V=voltage)
+    amps = work(harmonic_loss.rms_current, I_1=first.result, D=way.distorted[-1].result)
+    arrivals, socket, socket_steps = _arrivals(way.cables, voltage, taken, reactive, (apparent, first))
+    total_power = sum(c.loss.value for c in arrivals if c.loss) + power.value
     evidence = Evidence(method="Upper-voltage solution of one load on one path, conductors at the temperature they settle at",
                         equations=(single_path.sending_voltage.law.formula,),  # type: ignore[attr-defined]
-                        iterations=point.iterations, residuals=(term(point.residual, "V", "source voltage missed by"),))
-    state = _state(load, no_load, voltage)
-    return Feed(state, nominal, no_load, source, arrivals, voltage, socket, power, amps.result, _most(no_load, resistance, reactance, drawn),
-                (*drawn.steps, *series, *steps, amps), socket_steps, evidence, term(total, "W", "power taken from the socket", rests_on=(power,)))
+                        iterations=found.point.iterations, residuals=(term(found.point.residual, "V", "source voltage missed by"),))
+    most = _most(way.no_load, way.resistance, way.reactance, drawn, way.burden)
+    return Feed(_state(load, way.no_load, voltage), way.nominal, way.no_load, way.source, arrivals, voltage, socket, power, amps.result, most,
+                (*drawn.steps, *way.series, *(() if way.burden else way.distorted), *steps, apparent, first, amps), socket_steps, evidence, term(total_power, "W", "power taken from the socket", rests_on=(power,)))
 
 
-def _arrivals(cables: list[Cable], voltage: Term, power: Term, reactive: Term) -> tuple[tuple[Cable, ...], Term, tuple[Step, ...]]:
-    """Voltage at the end of each run and at the socket, from the load upwards."""
+def _arrival(found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> tuple[Term, Term, Term, Term, tuple[Step, ...]]:
+    """Voltage that arrives, power drawn, power and reactive power of the fundamental, and the working."""
+    path = {"R": way.resistance, "X": way.reactance}
+    if drawn.exponent.value:
+        voltage = term(found.point.voltage, "V", "voltage that arrives", rests_on=(way.no_load, *path.values(), drawn.power, drawn.ratio, drawn.exponent), note="solved, see below")
+        exponent = {"k": drawn.exponent} if drawn.follows is ballasts.voltage_following_power else {}
+        following = work(drawn.follows, P_n=drawn.power, V=voltage, V_n=way.nominal, **exponent)
+        reactive = work(ballasts.reactive_power, P=following.result, t=drawn.ratio)
+        check = work(single_path.sending_voltage, V=voltage, **path, P=following.result, Q=reactive.result)
+        return voltage, following.result, following.result, reactive.result, (following, reactive, check)
+    reactive = work(ballasts.reactive_power, P=drawn.power, t=drawn.ratio)
+    taken, steps = drawn.power, (reactive,)
+    if way.burden:
+        taken, of_harmonics = _with_harmonics(way, drawn, reactive.result)
+        steps = (reactive, *of_harmonics)
+    upper = work(single_path.upper_voltage, V_s=way.no_load, **path, P=taken, Q=reactive.result)
+    return upper.result, drawn.power, taken, reactive.result, (*steps, upper)
+
+
+def _with_harmonics(way: Way, drawn: Draw, reactive: Term) -> tuple[Term, tuple[Step, ...]]:
+    """Power at the fundamental of a load that pays for what its harmonics lose on the way."""
+    burden = way.burden[-1].result
+    whole = work(single_path.in_series, R_a=way.resistance, R_b=burden)
+    behind = work(single_path.upper_voltage, V_s=way.no_load, R=whole.result, X=way.reactance, P=drawn.power, Q=reactive)
+    apparent = work(ballasts.apparent_power_of, P=drawn.power, Q=reactive)
+    amps = work(single_path.current, S=apparent.result, V=replace(behind.result, name="voltage behind what the harmonics feel"))
+    power = work(harmonic_loss.fundamental_power, P=drawn.power, I=amps.result, R_h=burden)
+    return power.result, (*way.burden, whole, behind, apparent, amps, power)
+
+
+def _arrivals(cables: list[Cable], voltage: Term, power: Term, reactive: Term, amps: tuple[Step, ...]) -> tuple[tuple[Cable, ...], Term, tuple[Step, ...]]:
+    """Voltage at the end of each run and at the socket, from the load upwards; the last of `amps` is the current of the fundamental."""
     arrived: list[Cable] = []
     here, steps = voltage, ()
     below_r, below_x = term(0.0, "Ω", "resistance below"), term(0.0, "Ω", "reactance below")
     for c in reversed(cables):
-        apparent = work(ballasts.apparent_power_of, P=power, Q=reactive)
-        amps = work(single_path.current, S=apparent.result, V=voltage)
-        lost = work(single_path.loss, I=amps.result, R=c.resistance)
-        arrived.insert(0, replace(c, arrives=here, loss=lost.result, arrival_steps=(*steps, apparent, amps, lost)))
+        felt = (c.burden, work(single_path.in_series, R_a=c.resistance, R_b=c.burden.result)) if c.burden else ()
+        lost = work(single_path.loss, I=amps[-1].result, R=felt[-1].result if felt else c.resistance)
+        arrived.insert(0, replace(c, arrives=here, loss=lost.result, arrival_steps=(*steps, *amps, *felt, lost)))
         below_r = work(single_path.in_series, R_a=c.resistance, R_b=below_r).result
         below_x = work(single_path.reactances_in_series, X_a=c.reactance, X_b=below_x).result
         up = work(single_path.sending_voltage, V=voltage, R=below_r, X=below_x, P=power, Q=reactive)

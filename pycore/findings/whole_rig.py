@@ -1,5 +1,6 @@
 """All lamps at once: the rig as a network of four wires, solved warm and with harmonics, and each lamp's path read off it."""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from functools import lru_cache
 from math import sqrt
@@ -7,18 +8,16 @@ from math import sqrt
 from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.result import Finding, Origin, Term, estimates, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
-from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, supply_reactance, voltages, warming
+from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
 from pycore.powerflow.flow import Flow
+from pycore.powerflow.harmonic_loss import stiff_distortion
 from pycore.powerflow.operate import Operation, operate
 from pycore.powerflow.phasor import SYSTEMS, rms
-from pycore.powerflow.spectrum import typical as typical_spectra
 from pycore.rig import graph
-from pycore.rig.harmonics import read_harmonics
+from pycore.rig.harmonics import distortion as total
 from pycore.rig.model import Load, Rig, Run, Supply
 from pycore.rig.typical import need, need_choice
-
-Parts = tuple[tuple[int, float, float], ...]
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,8 +124,9 @@ def network_of(rig: Rig, counted: dict[str, Counted], warmings: dict[str, Warmin
 
 def _to_harmonics(supply: Supply) -> complex | None:
     """A generator holds its voltage at the fundamental and shows its sub-transient reactance to harmonics; None for mains."""
-    if supply.kind != "generator" or supply.rated_power is None or supply.subtransient is None or supply.voltage is None:
+    if not shows_subtransient(supply):
         return None
+    assert supply.rated_power is not None and supply.subtransient is not None and supply.voltage is not None
     between_lines = supply.voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3))
     return complex(0.0, source.machine_reactance(x=supply.subtransient.value, V=between_lines, S=supply.rated_power.value))
 
@@ -156,21 +156,8 @@ def _load(rig: Rig, c: Counted) -> network.Load:
     low, high = (c.load.ballast.low_cut_out, c.load.ballast.high_cut_out) if arc else (None, None)
     return network.Load(id=c.load.id, node=_node(rig, c.load.fed_by or graph.SUPPLY), a=a, b=b, power=c.draw.power.value, voltage=nominal,
                         reactive=c.draw.power.value * c.draw.ratio.value, exponent=c.draw.exponent.value, low=low.value if low else 0.0,
-                        **({"high": high.value, "stands": high.value} if high else {}), spectrum=spectrum(c))
-
-
-def spectrum(c: Counted) -> Parts:
-    """The harmonics that were entered, or typical ones of this kind of load scaled to the power factor that its nameplate gives."""
-    if c.load.ballast.harmonics:
-        return read_harmonics(c.load.ballast.harmonics)
-    kind = {"LED": "led", "tungsten": "dimmer"}.get(c.load.kind, c.load.ballast.kind)
-    usual = typical_spectra().get(kind)
-    displacement = 1 / sqrt(1 + c.draw.ratio.value**2)
-    share = min(1.0, c.draw.factor.value / displacement)
-    wanted = sqrt(1 / share**2 - 1) if share > 0 else 0.0
-    if usual is None or wanted < 1e-6 or not usual.distortion:
-        return ()
-    return tuple((h, a * wanted / usual.distortion, angle) for h, a, angle in usual.parts)
+                        **({"high": high.value, "stands": high.value} if high else {}), spectrum=c.draw.harmonics.parts,
+                        pulse=c.draw.harmonics.pulse, lead=c.draw.harmonics.lead)
 
 
 def cable(whole: WholeRig, run: Run) -> Cable:
@@ -186,9 +173,9 @@ def _with_current(whole: WholeRig, made: Cable) -> Cable:
     if not whole.solved or whole.operation is None or whole.operation.distortion is None:
         return made
     amps = whole.operation.distortion.rms_currents(made.run.id)
-    fullest = max(amps, key=lambda c: amps[c])
-    name = "neutral" if fullest == "N" else fullest
-    return replace(made, current=term(amps[fullest], "A", f"current of its fullest conductor, {name}", rests_on=leaning(whole, made.run.id)))
+    most = fullest(amps)
+    name = "neutral" if most == "N" else most
+    return replace(made, current=term(amps[most], "A", f"current of its fullest conductor, {name}", rests_on=leaning(whole, made.run.id)))
 
 
 def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
@@ -229,24 +216,46 @@ def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     voltage = term(abs(point.voltage), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig")
     socket = term(abs(flow.voltage(graph.SUPPLY, a, b)), "V", "voltage at the outlet", rests_on=rests, note="solved for the whole rig")
     cables = tuple(replace(k, arrives=term(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig"),
-                           loss=term(_own_loss(flow, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables)
+                           loss=term(_own_loss(whole, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables)
     dropped = next((d for d in flow.dropped if d.load == c.load.id), None)
     if dropped is not None:
         seen = term(dropped.voltage, "V", "voltage when it went out", rests_on=rests, note="solved for the whole rig")
         return replace(base, state="under" if dropped.side == "low" else "over", cables=cables, voltage=seen, socket=socket, forced=dropped.forced)
-    factor = abs(point.current) / (c.draw.factor.value * sqrt(1 + c.draw.ratio.value**2)) if c.draw.factor.value else 0.0
-    amps = term(factor, "A", "current, harmonics included", rests_on=(*rests, c.draw.factor), note="solved for the whole rig")
-    drawn = (flow.voltage(graph.SUPPLY, a, b) * point.current.conjugate()).real
+    amps = term(lamp_current(whole, c.load.id), "A", "current, harmonics included", rests_on=(*rests, c.draw.factor), note="solved for the whole rig")
+    drawn = _flowing(whole, c, graph.SUPPLY, a, b)
     return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
-                   power=term(point.power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig"),
+                   power=term(whole.operation.power(c.load.id) if whole.operation else point.power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig"),
                    drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=supply_current(whole))
 
 
-def _own_loss(flow: Flow, k: Cable, c: Counted, a: str, b: str) -> float:
+def _own_loss(whole: WholeRig, k: Cable, c: Counted, a: str, b: str) -> float:
     """What a run takes of the power that goes to one lamp, W."""
-    branch = flow.network.branch(k.run.id)
-    current = flow.loads[c.load.id].current
-    return ((flow.voltage(branch.start, a, b) - flow.voltage(k.run.id, a, b)) * current.conjugate()).real
+    branch = whole.flow.network.branch(k.run.id)
+    return _flowing(whole, c, branch.start, a, b) - _flowing(whole, c, k.run.id, a, b)
+
+
+def _distortion(flow: Flow, c: Counted) -> float:
+    """Distortion (a share) of a lamp's current as it came out; from its power factor where its spectrum is not known."""
+    load = next(d.load for d in flow.tree.demands if d.load.id == c.load.id)
+    return total(load.spectrum) if load.spectrum else stiff_distortion(λ=c.draw.factor.value, t=c.draw.ratio.value)
+
+
+def _flowing(whole: WholeRig, c: Counted, node: str, a: str, b: str) -> float:
+    """Power (W) on its way to one lamp at a node: what its current takes there, harmonics too where they are paid for by a load that holds its power."""
+    own = (whole.flow.voltage(node, a, b) * whole.flow.loads[c.load.id].current.conjugate()).real
+    if c.draw.exponent.value or not c.draw.harmonics.parts or whole.operation is None or whole.operation.distortion is None:
+        return own
+    return own + whole.operation.distortion.harmonic_power(c.load.id, node, a, b)
+
+
+def fullest(amps: Mapping[str, float]) -> str:
+    """The conductor with the largest current (A); of equal ones, which differ in their last digits only, the first."""
+    return max(amps, key=lambda c: float(f"{amps[c]:.6g}"))
+
+
+def lamp_current(whole: WholeRig, load_id: str) -> float:
+    """Rms current (A) of a lamp of a solved rig."""
+    return abs(whole.flow.loads[load_id].current) * sqrt(1 + _distortion(whole.flow, whole.counted[load_id]) ** 2)
 
 
 def supply_current(whole: WholeRig) -> Term | None:
@@ -254,8 +263,8 @@ def supply_current(whole: WholeRig) -> Term | None:
     if whole.operation is None or whole.operation.distortion is None:
         return None
     lines = {c: i for c, i in whole.operation.distortion.rms_currents("").items() if c.startswith("L")}
-    fullest = max(lines, key=lambda c: lines[c])
-    return term(lines[fullest], "A", f"current of {fullest}, all lamps", rests_on=leaning(whole))
+    most = fullest(lines)
+    return term(lines[most], "A", f"current of {most}, all lamps", rests_on=leaning(whole))
 
 
 def neutral_current(whole: WholeRig) -> Term | None:

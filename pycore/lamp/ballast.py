@@ -50,6 +50,12 @@ def apparent_power(*, V: float, I: float) -> float:  # noqa: E741
     return V * I
 
 
+@law("λ = P/S", "Power factor", λ=Var("power factor", ""), P=Var("power drawn", "W", 0), S=Var("apparent power", "VA", 1e-6), source=THEORY)
+def factor_of(*, P: float, S: float) -> float:
+    """True power factor of a power (W) drawn with an apparent power (VA)."""
+    return P / S
+
+
 @law("P = P_n*(V/V_n)**k", "Power that follows the supply voltage", P=Var("power", "W"), P_n=Var("power at nominal voltage", "W", 0), V=Var("voltage", "V", 0), V_n=Var("nominal voltage", "V", 1),
      k=Var("voltage exponent", "", 0, 4), source=Cite("arc-choke", "slope of the curve"))
 def voltage_following_power(*, P_n: float, V: float, V_n: float, k: float) -> float:

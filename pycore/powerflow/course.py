@@ -57,7 +57,7 @@ class Course:
                 self._take(trial, to)
                 self._drop_on_the_way()
                 continue
-            last = self._nearest_to_limit()
+            last = self._gives_way()
             if step > (COARSE if last else FINE):
                 step /= 2
             elif last:
@@ -113,9 +113,14 @@ class Course:
         outside = [d for d in self.on if margin(d, self.volts) < 1]
         return min(outside, key=lambda d: margin(d, self.volts), default=None)
 
-    def _nearest_to_limit(self) -> Demand | None:
+    def _gives_way(self) -> Demand | None:
+        """The load that can drop out and whose voltage fell furthest; behind a break, where voltages also rise, the one nearest to its limit."""
         able = [d for d in (self.behind_break or self.on) if d in self.on and d.load.low > 0]
-        return min(able, key=lambda d: margin(d, self.volts), default=None)
+        return min(able, key=lambda d: margin(d, self.volts) if self.behind_break else self.left(d), default=None)
+
+    def left(self, d: Demand) -> float:
+        """The voltage across a load as a share of that with no load."""
+        return abs(across(d, self.volts)) / max(abs(across(d, self.no_load)), 1e-9)
 
     def drop(self, d: Demand) -> None:
         """Take a load out."""

@@ -10,7 +10,7 @@ from pycore.powerflow.tree import Tree, Vectors, across
 
 RULE = ("All loads are raised together from nothing. At full load the load furthest outside its input window drops out, one at a "
         "time. Where full load finds no steady point, loads drop out on the way as they fall below their window, and where the rise "
-        "ends, the one nearest to its end. What is out stays out until someone restarts it.")
+        "ends, the one whose voltage fell furthest. What is out stays out until someone restarts it.")
 RULE_BREAK = ("Behind a break every load first acts as a plain impedance; those outside their input window drop out at once. Then the "
               "electronic loads take up their power; where they find no steady point, the one nearest to the end of its window drops out.")
 EQUATIONS = ("V_b = V_a - Z*I", "I_a = I_l + I_b", "S_l = P_l + j*Q_l")

@@ -49,10 +49,7 @@ def _told(course: Course) -> dict[str, Any]:
 def _fails(course: Course) -> Failing:
     """The load whose voltage fell furthest, and the branch on its way that takes most of it."""
 
-    def left(d: Demand) -> tuple[float, float]:
-        return abs(across(d, course.volts)) / max(abs(across(d, course.no_load)), 1e-9), -d.load.power
-
-    first = min([d for d in course.on if d in course.tree.demands], key=left)
+    first = min([d for d in course.on if d in course.tree.demands], key=lambda d: (course.left(d), -d.load.power))
     return Failing(first.load.id, _heaviest_branch(course, first), course.at, abs(across(first, course.volts)))
 
 

@@ -20,13 +20,17 @@ STIFF = 0.20  # of the fundamental voltage at a load
 class Distortion:
     """Voltages and currents of all orders above 1, beside the flow they belong to.
 
-    `beyond` names the loads whose voltage is too distorted for their spectrum to hold.
+    `beyond` names the loads whose voltage is too distorted for their spectrum to hold. `drawn` are the currents (A) by order of
+    the loads with a spectrum. `returned` is the power (W) that such a load, where it holds its power, takes at the fundamental
+    and gives back as harmonics, which heat the wires; of the others, what they take at the fundamental is all that is known.
     """
 
     flow: Flow
     volts: Mapping[int, Vectors] = field(repr=False)
     amps: Mapping[int, Vectors] = field(repr=False)
     beyond: tuple[str, ...]
+    drawn: Mapping[str, dict[int, complex]] = field(repr=False, default_factory=dict)
+    returned: Mapping[str, float] = field(repr=False, default_factory=dict)
 
     def current(self, branch: str, conductor: str) -> dict[int, complex]:
         """Rms phasors (A) of a wire by order, the fundamental too; branch "" is the source."""
@@ -48,6 +52,12 @@ class Distortion:
         k = self.flow.tree.number[node]
         i, j = self.flow.tree.conductors[k].index(a), self.flow.tree.conductors[k].index(b)
         return {1: self.flow.volts[k][i] - self.flow.volts[k][j]} | {h: v[k][i] - v[k][j] for h, v in self.volts.items()}
+
+    def harmonic_power(self, load_id: str, node: str, a: str, b: str = NEUTRAL) -> float:
+        """Power (W) that a load's own harmonics carry past a node on its way, where `a` and `b` are its conductors; below 0: towards the source."""
+        k = self.flow.tree.number[node]
+        i, j = self.flow.tree.conductors[k].index(a), self.flow.tree.conductors[k].index(b)
+        return sum(((self.volts[h][k][i] - self.volts[h][k][j]) * z.conjugate()).real for h, z in self.drawn.get(load_id, {}).items() if h in self.volts)
 
     def load_current(self, load_id: str) -> dict[int, complex]:
         """Rms phasors (A) of a load by order."""
@@ -78,4 +88,6 @@ def distort(flow: Flow, orders: Iterable[int] | None = None) -> Distortion:
         volts[h], amps[h] = solve_order(flow, running, drawn, h)
     spoilt = tuple(d.load.id for d in running if d.load.spectrum
                    and not rms([across(d, v) for v in volts.values()]) <= STIFF * abs(across(d, flow.volts)))
-    return Distortion(flow=flow, volts=volts, amps=amps, beyond=spoilt)
+    returned = {d.load.id: -sum((across(d, volts[h]) * i.conjugate()).real for h, i in drawn[d.load.id].items() if h in volts)
+                for d in running if d.load.spectrum and not d.load.exponent}
+    return Distortion(flow=flow, volts=volts, amps=amps, beyond=spoilt, drawn=drawn, returned=returned)

@@ -74,7 +74,8 @@ class Load:
     `exponent`: 0 constant power, 1 constant current, 1.6 tungsten, 2 constant impedance, 2.2 choke ballast. Outside
     `low`..`high` (V) the load is out; below `fold` (V) it draws its current at `fold` and no more. Above `stands` (V) it is
     damaged; inf: not known. `spectrum`: harmonics of its current as (order, share of the fundamental, angle in rad against
-    the load's own voltage).
+    the load's own voltage). `pulse` (rad) says that the spectrum is that of a rectifier's pulses with this half-angle on a
+    stiff supply at `voltage`, `lead` (rad) before its peak: resistance on the way widens them. 0: the spectrum stays as it is.
     """
 
     id: str
@@ -90,6 +91,8 @@ class Load:
     fold: float = 0.0
     stands: float = inf
     spectrum: tuple[tuple[int, float, float], ...] = ()
+    pulse: float = 0.0
+    lead: float = 0.0
 
     @property
     def passive(self) -> bool:

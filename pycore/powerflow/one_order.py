@@ -5,13 +5,12 @@ harmonic current by its voltage, Y is 0 and currents just add.
 """
 
 from cmath import phase, rect
-from functools import cache
 
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.flow import Flow, LoadPoint
 from pycore.powerflow.linear import solve as solve_linear
 from pycore.powerflow.network import Load, Network, diagonal
-from pycore.powerflow.skin import resistance_factor
+from pycore.powerflow.skin import rise
 from pycore.powerflow.tree import Matrix, Signs, Tree, Vectors
 
 Line = tuple[list[complex], list[list[complex]] | None]
@@ -41,10 +40,9 @@ def impedances(network: Network, h: int) -> list[Matrix]:
     """Series impedances (Ω) at order h, in the order of the tree: resistance with skin effect, reactance times h."""
     source, f = network.source, network.frequency
     at_source = source.z_harmonic or source.z
-    factor = cache(lambda r: resistance_factor(r, h * f) / resistance_factor(r, f))
     found = [diagonal([complex(complex(at_source[c]).real, complex(at_source[c]).imag * h) for c in source.emf])]
     for b in network.from_source():
-        found.append(b.impedance(h, [factor(float(f"{w.r_metre:.2g}")) for w in b.wires]))  # two digits do: half a per cent
+        found.append(b.impedance(h, [rise(w.r_metre, h, f) for w in b.wires]))
     return found
 
 

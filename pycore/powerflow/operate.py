@@ -1,16 +1,23 @@
-"""The rig at work: fundamental and harmonics with every conductor as warm as its own current makes it."""
+"""The rig at work: fundamental and harmonics with every conductor as warm as its own current makes it.
+
+Harmonics cost watts: what they heat the wires with, a load takes at the fundamental and gives back at its harmonics. So a load
+that needs P draws P and that loss, and the voltage falls for both. Resistance on the way also widens a rectifier's pulses.
+Loss, pulses and temperatures are corrected in turns.
+"""
 
 from collections.abc import Callable
 from dataclasses import dataclass, replace
-from math import hypot, inf
+from math import hypot, inf, sqrt
 
-from pycore.powerflow.flow import Flow, State
+from pycore.powerflow.flow import Flow, LoadPoint, State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import Distortion, distort
-from pycore.powerflow.network import Branch, Network, Wire
+from pycore.powerflow.network import Branch, Load, Network, Wire
+from pycore.powerflow.pulse import pulse_distortion, pulse_spectrum, widened
 
 MOST = 25  # turns
 REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
+STEADY = 1e-6  # change of a load's power at the fundamental, or of its distortion, as a share, that counts as rest
 
 Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 
@@ -19,7 +26,8 @@ Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 class Operation:
     """Flow and harmonics at the temperatures that they cause; `distortion` is None without a solution.
 
-    `turns` counts how often the temperatures were corrected, `unrest` is the last change of any resistance as a share.
+    `turns` counts how often temperatures and harmonic losses were corrected, `unrest` is the last change of any resistance
+    or power as a share.
     """
 
     flow: Flow
@@ -27,36 +35,72 @@ class Operation:
     turns: int
     unrest: float
 
+    def power(self, load_id: str) -> float:
+        """Power (W) that a load takes, harmonics included."""
+        own = self.flow.loads[load_id].power.real
+        return own - self.distortion.returned.get(load_id, 0.0) if self.distortion else own
+
 
 def operate(network: Network, warm: Warm | None = None) -> Operation:
-    """Steady state of a network given with its cold resistances.
+    """Steady state of a network given with its cold resistances; each load's power counts with its harmonics.
 
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    flow = solve(network)
-    if not flow.solved or warm is None:
-        return Operation(flow=flow, distortion=distort(flow) if flow.solved else None, turns=0, unrest=0.0)
-    distortion = distort(flow)
-    harmonic = {b.id: distortion.harmonic_rms(b.id) for b in network.branches}  # hardly depend on temperature
-    for turn in range(1, MOST + 1):
-        following, unrest = _warmed(network, flow, harmonic, warm)
-        if unrest <= REST:
-            return Operation(flow=flow, distortion=distort(flow), turns=turn, unrest=unrest)
-        if not unrest < inf:
-            break
-        flow = solve(following, flow)
+    flow, following = solve(network), network
+    for turn in range(MOST + 1):
         if not flow.solved:
-            return Operation(flow=flow, distortion=None, turns=turn, unrest=unrest)
-    return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=unrest)
+            return Operation(flow=flow, distortion=None, turns=turn, unrest=inf)
+        distortion = distort(flow)
+        following, warmer = _warmed(network, flow, distortion, warm) if warm else (network, 0.0)
+        loads, busier = _burdened(network, flow, distortion)
+        if warmer <= REST and busier <= STEADY:
+            return Operation(flow=flow, distortion=distortion, turns=turn, unrest=max(warmer, busier))
+        if not max(warmer, busier) < inf:
+            break
+        flow = solve(following.with_loads(loads), flow)
+    return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=max(warmer, busier))
 
 
-def _warmed(network: Network, flow: Flow, harmonic: dict[str, dict[str, float]], warm: Warm) -> tuple[Network, float]:
+def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[tuple[Load, ...], float]:
+    """The loads with the power that they draw at the fundamental and the pulses that their path leaves them; the largest change as a share."""
+    loads, unrest, given = [], 0.0, distortion.returned
+    now = {load.id: load for load in flow.network.loads}
+    for own in network.loads:
+        if own.id in given and flow.loads[own.id].power.real > 0:
+            new, change = _with_harmonics(own, now[own.id], flow.loads[own.id], given[own.id])
+            unrest = max(unrest, change) if change >= 0 else inf
+            loads.append(new)
+        else:
+            loads.append(own)
+    return tuple(loads), unrest
+
+
+def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> tuple[Load, float]:
+    """A load as its harmonics make it, and how far that is from what it was `now`: in power or in distortion, as a share."""
+    amps, drawn = abs(point.current), point.power.real
+    before = hypot(*(share for _, share, _ in now.spectrum))
+    felt = returned / (amps * before) ** 2 if before else 0.0  # the resistance in Ω that its harmonics meet, those of others included
+    spectrum, after = now.spectrum, before
+    if own.pulse:
+        angle = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=max(0.0, felt), E=abs(point.voltage + max(0.0, felt) * point.current))
+        spectrum = pulse_spectrum(angle, own.lead)
+        after = pulse_distortion(θ=angle)
+    power = with_returned(P=own.power, κ=felt * (amps * after / drawn) ** 2)
+    return replace(own, power=power, spectrum=spectrum), max(abs(power / drawn - 1), abs(after - before))
+
+
+def with_returned(*, P: float, κ: float) -> float:
+    """Power in W at the fundamental of a load that needs P (W) and gives κ·P_1² back; twice P where there is no such power."""
+    return 2 * P / (1 + sqrt(max(0.0, 1 - 4 * κ * P)))
+
+
+def _warmed(network: Network, flow: Flow, distortion: Distortion, warm: Warm) -> tuple[Network, float]:
     """The network at the temperatures that its currents cause, and the largest change of a resistance as a share."""
     branches, unrest = [], 0.0
     before = {b.id: b for b in flow.network.branches}
     for cold in network.branches:
-        more = harmonic[cold.id]
+        more = distortion.harmonic_rms(cold.id)
         ohms = warm(cold, {c: hypot(abs(i), more[c]) for c, i in flow.currents(cold.id).items()})
         wires = tuple([_at(w, ohms[w.bottom]) for w in cold.wires])
         for new, old in zip(wires, before[cold.id].wires, strict=True):

@@ -125,7 +125,8 @@ def test_the_supply_sees_the_dim():
     current = [finding(c, "supply-current").demand.value for c in (at_full, half, metered)]
 
     assert current[1] / current[0] == pytest.approx(0.48, abs=0.01)
-    assert current[2] / current[1] == pytest.approx(0.985 / 0.8, rel=0.01)
+    assert current[2] / current[1] == pytest.approx(0.985 / 0.8, rel=0.02)  # and a little for what its harmonics lose on the way
+    assert current[2] / current[1] > 0.985 / 0.8
     assert "stays as at full" in finding(half, "dim-supply").says and finding(half, "dim-supply").cautions
 
 

@@ -21,7 +21,7 @@ def run(size, length="60 m"):
     return {f"{RUN}/size": f"{size} mm²", f"{RUN}/length": length}
 
 
-@pytest.mark.parametrize(("size", "volts", "drop"), [(2.5, 200.4, 10.45), (4, 211.0, 5.96), (10, 220.1, 2.13)])
+@pytest.mark.parametrize(("size", "volts", "drop"), [(2.5, 200.3, 10.49), (4, 211.0, 5.98), (10, 220.1, 2.13)])
 def test_a_corrected_head(size, volts, drop):
     """60 m of 2.5 mm² leave 200 V, 4 mm² 211 V, 10 mm² 220 V; current, outlet, loss and power agree with the hand computation."""
     hand = Circuit(DRAWN, size=size)
@@ -33,7 +33,7 @@ def test_a_corrected_head(size, volts, drop):
     assert value(finding(made, "supply-voltage")) == near(hand.outlet)
     assert value(finding(made, "run-voltage")) == near((hand.outlet - hand.volts) / 230)
     assert value(finding(made, "run-current")) == value(finding(made, "supply-current")) == near(hand.amps)
-    assert value(finding(made, "ballast-draw")) == near(DRAWN / 0.98)
+    assert value(finding(made, "ballast-draw")) == near(hand.volts * hand.amps)
     assert result(made, "input_power").value == near(DRAWN)
 
 
@@ -47,15 +47,15 @@ def test_the_shares_of_the_drawn_power():
 
 
 def test_an_uncorrected_head():
-    """Power factor 0.63: 35 A in place of 22 A, a warmer cable, less voltage, and a stop where 2.5 mm² carries 25 A."""
-    hand = Circuit(DRAWN, size=2.5, displacement=0.97, factor=0.63)
+    """Power factor 0.63 on a stiff supply, 0.85 at the end of this cable: 28 A in place of 22 A, a warmer cable, and a stop where 2.5 mm² carries 25 A."""
+    hand = Circuit(DRAWN, size=2.5, displacement=0.97, factor=0.63, pulses=True)
     made = answer(UNCORRECTED, run(2.5), {f"{BALLAST}/low_cut_out": "170 V"})
 
-    assert hand.amps > 34
+    assert 27 < hand.amps < 29
     assert value(finding(made, "ballast-window")) == near(hand.volts)
     assert value(finding(made, "run-current")) == near(hand.amps)
-    assert value(finding(made, "ballast-draw")) == near(DRAWN / 0.63)
-    assert (finding(made, "run-current").verdict, finding(made, "supply-current").verdict) == (Verdict.STOP, Verdict.STOP)
+    assert value(finding(made, "ballast-draw")) == near(hand.volts * hand.amps)
+    assert (finding(made, "run-current").verdict, finding(made, "supply-current").verdict) == (Verdict.STOP, Verdict.TIGHT)
 
 
 def test_below_the_low_cut_out():

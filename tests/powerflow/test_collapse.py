@@ -8,8 +8,9 @@ import pytest
 from pycore.powerflow.flow import State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.kinds import constant_power, tungsten
-from pycore.powerflow.network import Branch, wire
+from pycore.powerflow.network import Branch, Network, wire
 from pycore.powerflow.newton import newton
+from pycore.powerflow.source import supply
 from pycore.powerflow.tree import Tree
 from tests.powerflow.rigs import across, load, one_cable
 
@@ -143,3 +144,14 @@ def test_lower_roots_are_known_for_what_they_are(low):
     assert max(abs(a - b) for a, b in zip(trial.volts[1], volts[1], strict=True)) < 1e-6
     assert not trial.holds
     assert solve(net).solved and min(across(solve(net))) > 115
+
+
+def test_the_lamp_on_the_thin_cable_goes_out_not_its_neighbour():
+    """One lamp behind more ohms than can carry it; the other, on a stout cable, cuts out at a higher voltage and yet stays."""
+    weak = constant_power(4000, id="weak", node="far", a="L1", b="N", voltage=230, low=100)
+    sound = constant_power(2000, id="sound", node="near", a="L1", b="N", voltage=230, low=205)
+    ends = [("far", 2.0), ("near", 0.05)]
+    branches = tuple(Branch(id=n, start="S", end=n, wires=(wire("L1", r), wire("N", r))) for n, r in ends)
+    found = solve(Network(source=supply(node="S", system="single-phase", voltage=230, line=0.05, neutral=0.05), branches=branches, loads=(weak, sound)))
+
+    assert found.solved and [d.load for d in found.dropped] == ["weak"] and found.dropped[0].forced

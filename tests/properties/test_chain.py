@@ -34,6 +34,11 @@ def running(document):
     return s
 
 
+def first(s, law):
+    """The first result of a law in the working of the path, 0 where it was not needed."""
+    return next((step.result.value for step in s.feed.steps if step.law.endswith(f".{law}")), 0.0)
+
+
 def test_the_clear_rig_is_clear():
     """The properties below start from a chain with nothing to object to."""
     assert answer(CLEAR).verdict is Verdict.CLEAR
@@ -106,13 +111,15 @@ def test_power_balances_along_the_chain(entries):
 def test_the_circuit_closes(entries):
     """Worked out from the ballast's end with complex numbers, current times impedance leads back to the source's voltage."""
     s = running(rig(entries))
-    power, volts = s.feed.power.value, s.feed.voltage.value
-    amps = complex(power, -power * s.draw.ratio.value) / volts
+    volts, reactive = s.feed.voltage.value, s.feed.power.value * s.draw.ratio.value
+    power = first(s, "fundamental_power") or s.feed.power.value
+    amps = complex(power, -reactive) / volts
+    for_the_supply = first(s, "burden") * abs(amps) ** 2  # what its harmonics lose before the socket
     way = sum(complex(c.resistance.value, c.reactance.value) for c in s.feed.cables)
 
     assert isclose(abs(volts + amps * way), s.feed.socket.value, rel_tol=1e-6)
     assert isclose(abs(volts + amps * (way + s.feed.impedance.value)), s.feed.no_load.value, rel_tol=1e-6)
-    assert isclose(((volts + amps * way) * amps.conjugate()).real, s.feed.drawn.value, rel_tol=1e-6)
+    assert isclose(((volts + amps * way) * amps.conjugate()).real, s.feed.drawn.value + for_the_supply, rel_tol=1e-6)
 
 
 @given(some(ELECTRONIC))
@@ -187,12 +194,13 @@ def test_a_rig_survives_saving(document):
 
 @given(st.floats(0.05, 0.999), st.floats(0, 1))
 def test_one_power_factor_two_angles(displacement, distortion):
-    """However the true power factor divides into displacement and distortion, drawn current and power give it back."""
+    """However the true power factor divides into displacement and distortion, drawn current and power give it back where nothing is lost on the way."""
     factor = max(0.2, displacement * distortion)
     assume(factor <= displacement and displacement >= 0.2)
     made = answer(CLEAR, {f"{BALLAST}/power_factor": f"{factor:.6g}", f"{BALLAST}/displacement": f"{displacement:.6g}", f"{BALLAST}/low_cut_out": "20 V", f"{RUN}/size": "50 mm²"})
     assume(finding(made, "ballast-draw").demand is not None)
-    s = solved(rig(CLEAR, {f"{BALLAST}/power_factor": f"{factor:.6g}", f"{BALLAST}/displacement": f"{displacement:.6g}", f"{RUN}/size": "50 mm²"}))
+    nothing = {"supply/impedance": "0 Ω", f"{RUN}/size": "300 mm²", f"{RUN}/length": "0.1 m"}
+    s = solved(rig(CLEAR, {f"{BALLAST}/power_factor": f"{factor:.6g}", f"{BALLAST}/displacement": f"{displacement:.6g}"} | nothing))
 
     assert isclose(s.draw.ratio.value, sqrt(1 / float(f"{displacement:.6g}") ** 2 - 1), rel_tol=1e-6, abs_tol=1e-9)
-    assert isclose(s.feed.power.value / (s.feed.voltage.value * s.feed.current.value), float(f"{factor:.6g}"), rel_tol=1e-6)
+    assert isclose(s.feed.power.value / (s.feed.voltage.value * s.feed.current.value), float(f"{factor:.6g}"), rel_tol=2e-3)

@@ -13,6 +13,7 @@ from pycore.powerflow.flow import State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import distort
 from pycore.powerflow.network import Branch, Load, Network, wire
+from pycore.powerflow.operate import operate
 from pycore.powerflow.phasor import wye
 from pycore.powerflow.source import supply
 from tests.properties.networks import networks
@@ -201,6 +202,28 @@ def test_kirchhoff_at_every_order(network):
                 above = found.volts[h][flow.tree.number[b.start]][flow.tree.conductors[flow.tree.number[b.start]].index(w.top)]
                 below = found.volts[h][flow.tree.number[b.end]][flow.tree.conductors[flow.tree.number[b.end]].index(w.bottom)]
                 assert abs(above - complex(w.r, h * w.x) * i - below) < 1e-6
+
+
+@thorough
+@given(networks(power=st.floats(10, 400)), st.floats(0, 0.6))
+def test_harmonics_are_paid_for(network, third):
+    """With every order counted, the source gives what the loads take and what the wires lose, and a load of constant power takes just that."""
+    loads = tuple(replace(x, spectrum=((3, third, 0.1), (5, third / 2, 0.2))) if not x.exponent else replace(x, spectrum=()) for x in network.loads)
+    found = operate(network.with_loads(loads))
+    assume(found.flow.solved)
+    source, flow, d = network.source, found.flow, found.distortion
+
+    given_ = sum((e * flow.current("", c).conjugate()).real for c, e in source.emf.items())
+    taken = sum(p.power.real - d.returned.get(i, 0.0) for i, p in flow.loads.items())
+    of_filaments = sum((v * i.conjugate()).real for x in loads if x.passive and not flow.loads[x.id].out
+                       for h in d.amps for v, i in [(d.voltage(x.node, x.a, x.b)[h], d.load_current(x.id)[h])])
+    wires = [(z.real, d.current("", c)) for c, z in source.z.items()] + [(w.r + w.joint, d.current(b.id, w.bottom)) for b in network.branches for w in b.wires]
+    lost = sum(r * abs(i) ** 2 for r, orders in wires for i in orders.values())
+
+    assert given_ == pytest.approx(taken + of_filaments + lost, rel=1e-4, abs=1e-2)
+    for x in loads:
+        if x.spectrum and x.power > 0 and not flow.loads[x.id].out:
+            assert found.power(x.id) == pytest.approx(x.power, rel=1e-4, abs=1e-3)
 
 
 def test_wye_adds_to_nothing():

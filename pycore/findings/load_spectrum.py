@@ -1,0 +1,39 @@
+"""The harmonics that a load draws: entered ones, or the usual ones of its kind."""
+
+from dataclasses import dataclass
+from math import sqrt
+
+from pycore.base.result import Term
+from pycore.powerflow.pulse import angle_of, pulse_spectrum
+from pycore.powerflow.spectrum import Parts
+from pycore.powerflow.spectrum import typical as typical_spectra
+from pycore.rig.harmonics import read_harmonics
+from pycore.rig.model import Load
+
+RECTIFIER = "electronic"  # the kind of ballast that is a bridge and a reservoir
+
+
+@dataclass(frozen=True, slots=True)
+class Harmonics:
+    """Parts as `network.Load` takes them. `pulse` (rad): they are a rectifier's pulses of this half-angle, `lead` (rad) before the peak."""
+
+    parts: Parts = ()
+    pulse: float = 0.0
+    lead: float = 0.0
+
+
+def harmonics_of(load: Load, factor: Term, ratio: Term) -> Harmonics:
+    """The harmonics that were entered, or usual ones of this kind of load made to fit the power factor that its nameplate gives."""
+    if load.ballast.harmonics:
+        return Harmonics(read_harmonics(load.ballast.harmonics))
+    kind = {"LED": "led", "tungsten": "dimmer"}.get(load.kind, load.ballast.kind)
+    usual = typical_spectra().get(kind)
+    displacement = 1 / sqrt(1 + ratio.value**2)
+    share = min(1.0, factor.value / displacement)
+    wanted = sqrt(1 / share**2 - 1) if share > 0 else 0.0
+    if usual is None or wanted < 1e-6 or not usual.distortion:
+        return Harmonics()
+    lead = usual.parts[0][2] / usual.parts[0][0]
+    if kind == RECTIFIER and (angle := angle_of(wanted)):
+        return Harmonics(pulse_spectrum(angle, lead), angle, lead)
+    return Harmonics(tuple((h, a * wanted / usual.distortion, angle) for h, a, angle in usual.parts))

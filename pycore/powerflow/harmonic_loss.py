@@ -1,0 +1,63 @@
+"""What the harmonics of one load cost on its path, in closed form.
+
+Its harmonic currents keep their shares of the fundamental I, so they heat the path with I²·R_h, R_h = R·D² raised by the
+skin effect. The load takes that power at the fundamental and gives it back: to the path it is a load of P behind R_h.
+"""
+
+from dataclasses import dataclass
+from math import sqrt
+
+from pycore.base.law import Var, law
+from pycore.base.source import Cite
+from pycore.powerflow.single_path import Point, constant_power_point
+
+THEORY = Cite("circuit-theory")
+_BURDEN = Var("resistance that its harmonics feel", "Ω", 0)
+
+
+@law("R_h = R*D**2*s", "Resistance that counts for its harmonics", R_h=_BURDEN, R=Var("resistance", "Ω", 0),
+     D=Var("distortion of the current", "%", 0), s=Var("rise by the skin effect", "", 1), source=THEORY)
+def burden(*, R: float, D: float, s: float) -> float:
+    """Resistance in Ω which, at the fundamental current, would be heated as R is by the harmonics."""
+    return R * D**2 * s
+
+
+@law("P_1 = P + I**2*R_h", "Power drawn at the fundamental", P_1=Var("power drawn at the fundamental", "W"), P=Var("power drawn", "W", 0),
+     I=Var("fundamental current", "A", 0), R_h=_BURDEN, source=THEORY)
+def fundamental_power(*, P: float, I: float, R_h: float) -> float:  # noqa: E741
+    """Power in W at the fundamental of a load that needs P (W) and heats R_h (Ω) with its harmonics."""
+    return P + I**2 * R_h
+
+
+@law("D = sqrt(max(0, 1/(λ**2*(1 + t**2)) - 1))", "Distortion that a power factor tells", D=Var("distortion of the current", "%"),
+     λ=Var("power factor", "", 0.05, 1), t=Var("reactive per active power", "", -20, 20), source=THEORY)
+def stiff_distortion(*, λ: float, t: float) -> float:
+    """Distortion of the current, a share, from its true power factor and its reactive part."""
+    return sqrt(max(0.0, 1 / (λ**2 * (1 + t**2)) - 1))
+
+
+@law("I = I_1*sqrt(1 + D**2)", "Current, harmonics included", I=Var("current", "A"), I_1=Var("fundamental current", "A", 0),
+     D=Var("distortion of the current", "%", 0), source=THEORY)
+def rms_current(*, I_1: float, D: float) -> float:
+    """Rms current in A."""
+    return I_1 * sqrt(1 + D**2)
+
+
+@dataclass(frozen=True, slots=True)
+class Burdened:
+    """An operating point with the power (W) and the current (A) of the fundamental."""
+
+    point: Point
+    power: float
+    current: float
+
+
+def burdened_point(*, V_s: float, R: float, X: float, R_h: float, P: float, Q: float) -> Burdened | None:
+    """The upper operating point of a load of P + jQ that burdens its path R + jX with R_h for its harmonics, or None."""
+    behind = constant_power_point(V_s=V_s, R=R + R_h, X=X, P=P, Q=Q)
+    if behind is None:
+        return None
+    current = sqrt(P**2 + Q**2) / behind.voltage
+    power = fundamental_power(P=P, I=current, R_h=R_h)
+    point = constant_power_point(V_s=V_s, R=R, X=X, P=power, Q=Q)
+    return Burdened(point, power, current) if point else None
