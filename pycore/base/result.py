@@ -116,10 +116,16 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """What to do about it; `changes` are (address, text) pairs that would do it."""
+    """What to do about it; `changes` are (address, text) pairs that would do it.
+
+    Where it was tried out: `does` names the thing to do, `clears` what it is good for, `fully` whether that is clear then.
+    """
 
     text: str
     changes: tuple[tuple[str, str], ...] = ()
+    does: str = ""
+    clears: str = ""
+    fully: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -6,7 +6,7 @@ from pycore.base.result import Finding, Limit, Origin, Step, Term, Verdict, term
 from pycore.base.source import Cite
 from pycore.findings import loading
 from pycore.findings.circuit import Guard, name_of, overcurrent, rating_of, residual, stated
-from pycore.findings.common import as_entered, attempt, within
+from pycore.findings.common import as_entered, attempt, gauge_or_size, within
 from pycore.findings.fault_largest import largest
 from pycore.findings.fault_loop import Fault, smallest
 from pycore.protection import adiabatic
@@ -123,7 +123,7 @@ def _by_device(rig: Rig, run_id: str, size: Term) -> Finding:
     needed = least if least.value <= line.value else line
     smaller = size.value < line.value * 0.999
     verdict = Verdict.STOP if size.value < needed.value * 0.999 else Verdict.TIGHT if smaller else Verdict.CLEAR
-    says = f"{as_entered(size)} of {needed.quantity} that the {name_of(rig, guard)} asks for"
+    says = f"{gauge_or_size(size)} of {gauge_or_size(needed)} that the {name_of(rig, guard)} asks for"
     if verdict is Verdict.TIGHT:
         says += "; where lines were made larger for voltage drop, it grows with them"
     return Finding(question=CONDUCTOR, title=CONDUCTOR_TITLE, place=at, verdict=verdict, says=says, demand=size, limit=Limit(">=", needed))
