@@ -1,6 +1,7 @@
 """Small helpers that every finding uses."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import TypeVar
 
 from pycore.base.problem import Problem, Refused
@@ -38,6 +39,12 @@ def within(demand: float, limit: float, tight_from: float = TIGHT) -> Verdict:
 def as_entered(t: Term) -> str:
     """A size or length the way the user wrote it, or as it is shown."""
     return t.note if t.origin in (Origin.STATED, Origin.NAMEPLATE, Origin.MEASURED) and t.note else str(t.quantity)
+
+
+def by_rule(limit: Term, *behind: Term) -> Term:
+    """A computed limit that names the rule or table behind it, and not the arithmetic: the first citation among `behind`."""
+    cite = next((t.cite for t in behind if t.cite and t.cite.source != "circuit-theory"), None)
+    return replace(limit, cite=cite)
 
 
 def gauge_or_size(t: Term) -> str:

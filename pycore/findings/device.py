@@ -9,7 +9,7 @@ from pycore.conductors.rules import Laying
 from pycore.findings import loading
 from pycore.findings.cable_rating import current_of, rated
 from pycore.findings.circuit import Guard, name_of, next_above, overcurrent, rating_of
-from pycore.findings.common import within
+from pycore.findings.common import by_rule, within
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig
 from pycore.findings.whole_rig import cable as cable_of
@@ -39,7 +39,7 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     rating, of = rating_of(guard), rated(rig, cable.run)
     least = work(devices.least_rating, k=rules.duty(guard.device, guard.at), I=_load_current(whole, feed, cable, guard))
     most = work(devices.largest_rating, f=rules.cable_factor(guard.device), I_z=of.allowed)
-    cap = _cap(rig, cable, most.result)
+    cap = _cap(rig, cable, by_rule(most.result, *most.terms))
     steps = (*of.steps, least, most)
     name, common = name_of(rig, guard), {"question": RATING, "title": RATING_TITLE, "place": place, "steps": steps}
     if rating.value > cap.value * (1 + 1e-9):
@@ -81,7 +81,7 @@ def strike(whole: WholeRig, run_id: str) -> Finding:
     verdict = worst([_at_once(surge, alone, band.holds, band.trips, lamps), warm])
     together = f"all {len(lamps)} lamps of this line struck together" if len(lamps) > 1 else "its inrush"
     says = f"{surge.result.quantity} as rms with {together}; the {name_of(rig, guard)} holds {band.holds.quantity}{_advice(lamps, count, surge, band.holds)}{warm_says}"
-    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", band.holds),
+    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", by_rule(band.holds, *(t for s in band.steps for t in s.terms))),
                    steps=(*band.steps, surge, alone, *warm_steps), note="Trips at the strike" if verdict is Verdict.STOP else "")
 
 
@@ -158,7 +158,7 @@ def order(whole: WholeRig, run_id: str) -> Finding | None:
     if _residuals_race(guard, above):
         verdict = worst([verdict, Verdict.TIGHT])
         says += ". Their residual devices race: the upper one needs type S and three times the rating"
-    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", limit.result), steps=(limit,), cautions=(BOTH,),
+    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", by_rule(limit.result, *limit.terms)), steps=(limit,), cautions=(BOTH,),
                    note="Not in order" if verdict is Verdict.STOP else "")
 
 

@@ -1,5 +1,7 @@
 """Where does the voltage go, and does the lamp stand it? Stage by stage, against the lamp's own window."""
 
+from dataclasses import replace
+
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Step, Term, Verdict
@@ -28,7 +30,7 @@ def stages(rig: Rig, load: Load, feed: Feed, whole_working: bool = True) -> Find
     says = ", ".join(f"{name} {percent(step.result.value)}" for name, step in split)
     says += f": {percent(whole.result.value)} in all, of {percent(stands.result.value)} that this lamp stands. The books recommend {percent(books.result.value)} for the wiring"
     return Finding(question=QUESTION, title=TITLE, place=f"runs/{feed.cables[-1].run.id}", verdict=_verdict(whole.result, stands.result), says=says, demand=whole.result,
-                   limit=Limit("<=", stands.result), steps=(*(s for _, s in split), whole, stands, books, *(_by_the_books(rig, load, feed) if whole_working else ())), evidence=feed.evidence)
+                   limit=Limit("<=", replace(stands.result, name="drop down to the lowest voltage that the lamp holds", cite=None)), steps=(*(s for _, s in split), whole, stands, books, *(_by_the_books(rig, load, feed) if whole_working else ())), evidence=feed.evidence)
 
 
 def _verdict(whole: Term, stands: Term) -> Verdict:

@@ -28,7 +28,7 @@ def duty(device: Device, at: str) -> Term:
 def cable_factor(device: Device) -> Term:
     """Breakers open at 1.45 times their rating, so rating up to capacity; a fuse may need 1.6 times."""
     if device.kind == "other":
-        return published(1.45 / 1.6, "", "factor for fuses", "iec-60364-4-43", "433.1: 1.45 over 1.6, the fusing current of gG fuses")
+        return published(1.45 / 1.6, "", "factor for fuses", "iec-60364-4-43", "433.1", "1.45 over 1.6, the fusing current of gG fuses")
     return published(1.0, "", "factor for breakers", "iec-60364-4-43", "433.1")
 
 

@@ -47,7 +47,7 @@ function Versus({ finding }) {
         <dt>${RELATIONS[limit.relation] ?? limit.relation}</dt>
         <dd><span class="number">${worded(limit.term.quantity)}</span> <${Origin} origin=${limit.term.origin} /></dd>
       </div>`}
-      ${margin && html`<div><dt>Margin</dt><dd class="number">${worded(margin)}</dd></div>`}
+      ${margin && html`<div><dt>${margin.shown_unit ? "Margin" : "That is"}</dt><dd class="number">${worded(margin)}</dd></div>`}
     </dl>
     ${limit && html`<p class="versus-limit">Limit: ${limit.term.name}${limit.term.cite && html`, <${Citation} cite=${limit.term.cite} />`}</p>`}
   `;
