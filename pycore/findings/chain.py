@@ -128,8 +128,8 @@ def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
     detail = " · ".join(w for w in words if w)
     if fed is None:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
-    findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
-                finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
+    findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(rig, fed)),
+                finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig, fed))]
     findings += protection.supply_findings(rig)
     if len(rig.loads) > 1 or rig.supply.kind != "mains":
         findings += source

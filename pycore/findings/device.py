@@ -37,7 +37,7 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     rig, rules, place = whole.rig, device_rules(whole.rig), f"runs/{cable.run.id}"
     guard = overcurrent(rig, cable.run.id)
     rating, of = rating_of(guard), rated(rig, cable.run)
-    least = work(devices.least_rating, k=rules.duty(guard.device, guard.at), I=_load_current(whole, feed, cable, guard))
+    least, tight_from = loading.counted(rig, guard.device, guard.at, _load_current(whole, feed, cable, guard))
     most = work(devices.largest_rating, f=rules.cable_factor(guard.device), I_z=of.allowed)
     cap = _cap(rig, cable, by_rule(most.result, *most.terms))
     steps = (*of.steps, least, most)
@@ -45,7 +45,7 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     if rating.value > cap.value * (1 + 1e-9):
         return Finding(**common, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected", cautions=(rules.oversize,) if rules.oversize else (),
                        says=f"The {name} is too large for this cable: {cap.quantity} at the most, or an overload burns it")
-    verdict = within(least.result.value, rating.value, 0.8 if least.terms[0].value == 1 else 1.0)
+    verdict = within(least.result.value, rating.value, tight_from)
     says = f"{least.result.quantity} of load ≤ {rating.quantity} ({name}) ≤ {cap.quantity} of this cable"
     if verdict is Verdict.STOP:
         says = f"The {name} opens: the load asks for a rating of {least.result.quantity}"

@@ -6,7 +6,7 @@ from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
 from pycore.base.table import table
 from pycore.protection import overcurrent
-from pycore.protection.rules import Band, DeviceRules, Leak, Slow, from_its_curve, kind_of
+from pycore.protection.rules import Band, DeviceRules, Keeps, Leak, Slow, from_its_curve, kind_of
 from pycore.rig.model import Device, Site
 from pycore.rig.typical import need, need_choice
 
@@ -95,6 +95,13 @@ def line_distance(site: Site) -> Term:
     return table("line-distance-gb").cell(1.0, need_choice(site, "overhead", "supply/site"), "distance within which the operator is asked")
 
 
+def supply_keeps() -> tuple[Keeps, Keeps]:
+    """EN 50160, written for public networks; a generator or an inverter is held to it too."""
+    band = table("supply-band-iec")
+    edges = [[band.cell(row, column, f"{column} share of nominal") for column in ("least", "most")] for row in ("ordinary", "at the worst")]
+    return Keeps(*edges[0], "for 95 % of a week"), Keeps(*edges[1], "at any time")
+
+
 RULES = DeviceRules(
     id="iec", title="IEC 60364 with figures of BS 7671", duty=duty, cable_factor=cable_factor, band=band, late_trip=late_trip, slow=slow,
     ratings=("6", "10", "13", "16", "20", "25", "32", "40", "50", "63", "80", "100", "125"),
@@ -104,5 +111,5 @@ RULES = DeviceRules(
     residual_for_people=residual_for_people,
     earth_current=(published(3.5e-3, "mA", "current that asks for an industrial connector", CLAUSES, "543.7.1.2"),
                    published(10e-3, "mA", "current that asks for a strong protective conductor", "bs-7671-4", "543.7.1.203")),
-    line_distance=line_distance, look_up="Look up: within 15 m of lines on steel towers, 9 m of lines on poles, ask their operator before a stand goes up (British guidance).",
+    line_distance=line_distance, supply_keeps=supply_keeps, look_up="Look up: within 15 m of lines on steel towers, 9 m of lines on poles, ask their operator before a stand goes up (British guidance).",
 )

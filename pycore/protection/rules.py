@@ -38,6 +38,15 @@ class Leak:
     opens: Term
 
 
+@dataclass(frozen=True, slots=True)
+class Keeps:
+    """What a supply's voltage keeps to, as shares of nominal, and when it does so, in words."""
+
+    least: Term
+    most: Term
+    when: str
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class DeviceRules:
     """One rule set's say on devices. Functions may raise `Refused` where an entry is missing or the set has no figure."""
@@ -61,6 +70,7 @@ class DeviceRules:
     residual_for_people: Callable[[Term, Term], Term | None]  # device rating, voltage to earth → largest residual rating
     earth_current: tuple[Term, Term] | None  # from where an industrial connector, from where a strong conductor
     line_distance: Callable[[Site], Term]
+    supply_keeps: Callable[[], tuple[Keeps, Keeps]]  # ordinarily, and at the worst
     look_up: str  # what to say of overhead lines where nothing was entered
     oversize: str = ""  # what the set says of devices larger than the cable
 
