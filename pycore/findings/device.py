@@ -61,6 +61,12 @@ def _load_current(whole: WholeRig, feed: Feed, cable: Cable, guard: Guard) -> Te
     return cable_of(whole, whole.rig.runs[guard.place]).current or current_of(feed, cable)
 
 
+def cap(whole: WholeRig, cable: Cable, guard: Guard) -> Term:
+    """The largest rating of this device that protects the cable."""
+    most = work(devices.largest_rating, f=device_rules(whole.rig).cable_factor(guard.device), I_z=rated(whole.rig, cable.run).allowed)
+    return _cap(whole.rig, cable, most.result)
+
+
 def _cap(rig: Rig, cable: Cable, most: Term) -> Term:
     """The smaller of the cable's capacity and the rule set's largest device for this size."""
     largest = cable_rules(rig).largest_device(Laying(cable.run, loading.loaded(rig, cable.run.id)))

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from pycore.base.problem import Problem
 from pycore.base.result import Finding, Verdict, unknown
-from pycore.findings import cable_rating, cautions, device, earth, residual, run, volt_drop, what_clears, withstand
+from pycore.findings import cable_rating, cautions, device, earth, residual, run, short_circuit, volt_drop, what_clears, withstand
 from pycore.findings.common import attempt, finding_or_unknown
 from pycore.findings.solved import Solved
 from pycore.findings.supply_side import Cable, Feed
@@ -37,6 +37,7 @@ def _of_run(whole: WholeRig, feed: Feed, cable: Cable) -> tuple[Finding, ...]:
         (device.STRIKE, device.STRIKE_TITLE, lambda: device.strike(whole, i)),
         (device.ORDER, device.ORDER_TITLE, lambda: device.order(whole, i)),
         (earth.FAULT, earth.FAULT_TITLE, lambda: earth.fault(rig, i)),
+        (short_circuit.QUESTION, short_circuit.TITLE, lambda: short_circuit.ends(whole, feed, cable)),
         (residual.DEVICE, residual.DEVICE_TITLE, lambda: residual.guards_people(rig, i)),
         (residual.BUDGET, residual.BUDGET_TITLE, lambda: residual.budget(rig, i)),
         (withstand.BREAKING, withstand.BREAKING_TITLE, lambda: withstand.breaking(rig, i)),

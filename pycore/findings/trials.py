@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 
 from pycore.base.problem import Refused
 from pycore.base.result import Finding, Verdict
-from pycore.findings import cable_rating, device, earth, residual, run, volt_drop, withstand
+from pycore.findings import cable_rating, device, earth, residual, run, short_circuit, volt_drop, withstand
 from pycore.findings.changes import Change, applied
 from pycore.findings.solved import Solved, path_of
 from pycore.findings.supply_side import Cable, Feed
@@ -31,6 +31,7 @@ JUDGES: dict[str, Judge] = {
     device.STRIKE: lambda t: device.strike(t.whole, t.cable.run.id),
     device.ORDER: lambda t: device.order(t.whole, t.cable.run.id),
     earth.FAULT: lambda t: earth.fault(t.whole.rig, t.cable.run.id),
+    short_circuit.QUESTION: lambda t: short_circuit.ends(t.whole, t.feed, t.cable),
     residual.DEVICE: lambda t: residual.guards_people(t.whole.rig, t.cable.run.id),
     withstand.BREAKING: lambda t: withstand.breaking(t.whole.rig, t.cable.run.id),
     withstand.HEAT: lambda t: withstand.heat(t.whole.rig, t.cable.run.id),

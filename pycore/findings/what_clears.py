@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from itertools import islice
 
 from pycore.base.result import Finding, Remedy, Verdict
-from pycore.findings import cable_rating, changes, device, earth, residual, run, trials, volt_drop, withstand
+from pycore.findings import cable_rating, changes, device, earth, residual, run, short_circuit, trials, volt_drop, withstand
 from pycore.findings.changes import Change
 from pycore.findings.common import gauge_or_size, percent
 from pycore.findings.solved import Solved
@@ -23,6 +23,7 @@ KINDS: dict[str, tuple[Kind, ...]] = {
     device.STRIKE: (changes.curves, changes.ratings_above),
     device.ORDER: (changes.ratings_below,),
     earth.FAULT: (changes.residual_device, changes.quicker_curves, changes.sizes, changes.lengths),
+    short_circuit.QUESTION: (changes.quicker_curves, changes.sizes, changes.lengths),
     residual.DEVICE: (changes.residual_types, changes.residual_device),
     withstand.BREAKING: (changes.breaking_capacities,),
     withstand.HEAT: (changes.sizes, changes.residual_device),
@@ -30,7 +31,7 @@ KINDS: dict[str, tuple[Kind, ...]] = {
 }
 SUBJECTS = {
     run.QUESTION: "the drop", volt_drop.QUESTION: "the lamp's voltage", cable_rating.QUESTION: "the cable's current", device.RATING: "the device", device.STRIKE: "the strike",
-    device.ORDER: "the order of devices", earth.FAULT: "the fault to earth", residual.DEVICE: "the residual device", withstand.BREAKING: "the breaking capacity",
+    device.ORDER: "the order of devices", earth.FAULT: "the fault to earth", short_circuit.QUESTION: "the short circuit", residual.DEVICE: "the residual device", withstand.BREAKING: "the breaking capacity",
     withstand.HEAT: "the heat of a fault", withstand.CONDUCTOR: "the protective conductor",
 }  # fmt: skip
 

@@ -12,6 +12,7 @@ from pycore.rig.typical import need, need_choice
 
 CLAUSES = "bs-7671-clauses"
 FINAL_UP_TO = 63.0  # A; newer editions, from memory; the older 32 A is less strict
+FIVE_SECONDS = term(5.0, "s", "opens within", origin=Origin.PUBLISHED, cite=Cite("iec-60364-4-43", "434.5.2"), note="the longest for which all heat is taken to stay in the copper")
 AT_ONCE = term(0.1, "s", "opens within", origin=Origin.PUBLISHED, cite=Cite("iec-60898", "instantaneous zone, below 0.1 s"))
 
 
@@ -27,32 +28,46 @@ def duty(device: Device, at: str) -> Term:
 
 def cable_factor(device: Device) -> Term:
     """Breakers open at 1.45 times their rating, so rating up to capacity; a fuse may need 1.6 times."""
-    if device.kind == "other":
+    if device.kind in ("other", "gG"):
         return published(1.45 / 1.6, "", "factor for fuses", "iec-60364-4-43", "433.1", "1.45 over 1.6, the fusing current of gG fuses")
     return published(1.0, "", "factor for breakers", "iec-60364-4-43", "433.1")
 
 
 def band(device: Device, at: str) -> Band:
-    """The instantaneous band of a curve letter, or what was entered."""
+    """The instantaneous band of a curve letter, the 0.1 s gates of a gG fuse, or what was entered."""
     kind = kind_of(device, at)
     if kind == "other":
         return from_its_curve(device, at)
+    if kind == "gG":
+        return _gates(need(device, "rating", at))
     rating = need(device, "rating", at)
     low, high = (table(t).cell(0.1, kind, n) for t, n in (("trip-holds", "lower edge of the band"), ("trip-trips", "upper edge of the band")))
     steps = work(overcurrent.held, h=low, I_n=rating), work(overcurrent.opening, m=high, I_n=rating)
     return Band(steps[0].result, steps[1].result, steps)
 
 
+def _gates(rating: Term) -> Band:
+    """A gG fuse between its gates. Raises `Refused` for a rating without listed gates."""
+    gates = table("fuse-gates")
+    if not any(abs(k - rating.value) <= 1e-3 * k for k, _ in gates.pairs("melts_01s")):
+        raise refuse("no-gates", f"No time gates are listed here for a gG fuse of {rating.quantity}: only from 16 A, in the standard's own steps",
+                     "Choose “Another breaker or a fuse” and enter the currents of its maker's curve", rating.address)
+    holds, melts, late = (gates.cell(rating.value, c, n) for c, n in (("holds_01s", "does not melt within 0.1 s"), ("melts_01s", "melts within 0.1 s"), ("melts_5s", "melts within 5 s")))
+    return Band(holds, melts, (), late)
+
+
 def late_trip(device: Device, of: Band, allowed: Term) -> Term:
-    """With five seconds a D curve needs only its lower edge; B and C are judged at 0.4 s always."""
+    """With five seconds a D curve needs only its lower edge and a gG fuse its gate for that; B and C are judged at 0.4 s always."""
+    if of.late is not None and allowed.value >= 5:
+        return of.late
     return of.holds if device.kind == "D" and allowed.value >= 5 else of.trips
 
 
 def slow(device: Device) -> Slow:
-    """Conventional currents of breakers; a fuse's are not listed here."""
+    """Conventional currents of breakers and of gG fuses; those of other devices are not listed here."""
     if device.kind == "other":
-        raise refuse("no-rule", "The slow tripping of this device is not listed here", "Read its curve")
-    points = table("trip-slow")
+        raise refuse("no-rule", "The slow tripping of this device is not listed here: it has neither a curve letter nor gG", "Read its maker's curve")
+    points = table("fuse-slow" if device.kind == "gG" else "trip-slow")
     return Slow(points.cell(3600.0, "holds", "held for an hour"), points.cell(3600.0, "trips", "opens within the hour"))
 
 

@@ -32,7 +32,7 @@ def cable_factor(device: Device) -> Term:
 def band(device: Device, at: str) -> Band:
     """As read off the device's own curve: curve letters belong to the other rule set."""
     if kind_of(device, at) != "other":
-        raise refuse("no-rule", "Curve letters belong to IEC breakers; this rule set reads each device's own curve", "Choose “Another breaker or a fuse” and enter its currents", f"{at}/kind")
+        raise refuse("no-rule", "Curve letters and gG belong to IEC devices; this rule set reads each device's own curve", "Choose “Another breaker or a fuse” and enter its currents", f"{at}/kind")
     return from_its_curve(device, at)
 
 

@@ -15,11 +15,12 @@ from pycore.rig.typical import need
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A device's instantaneous band: it holds up to one current and opens from another, both with their working."""
+    """A device's instantaneous band: it holds up to one current and opens from another, both with their working; `late` opens it within 5 s."""
 
     holds: Term
     trips: Term
     steps: tuple[Step, ...]
+    late: Term | None = None
 
 
 @dataclass(frozen=True, slots=True)
