@@ -87,8 +87,8 @@ class Wire:
         """What is left to the limit; where per cent stop telling anything, how many times the limit, in words and without a unit."""
         if f.margin is None:
             return None
-        words = f.times
-        return self.quantity(f.margin) | ({"shown": words, "shown_unit": ""} if words else {})
+        near = {"shown": digits(round(from_si(f.margin.value, "%"), 1)), "shown_unit": "%"}
+        return self.quantity(f.margin) | ({"shown": f.times, "shown_unit": ""} if f.times else near)
 
     def assumptions(self, terms: tuple[Term, ...]) -> list[Json]:
         """What an answer leans on; alike ones of many lamps once, with their number."""

@@ -41,10 +41,10 @@ def as_entered(t: Term) -> str:
     return t.note if t.origin in (Origin.STATED, Origin.NAMEPLATE, Origin.MEASURED) and t.note else str(t.quantity)
 
 
-def by_rule(limit: Term, *behind: Term) -> Term:
+def by_rule(limit: Term, *behind: Term, name: str = "") -> Term:
     """A computed limit that names the rule or table behind it, and not the arithmetic: the first citation among `behind`."""
     cite = next((t.cite for t in behind if t.cite and t.cite.source != "circuit-theory"), None)
-    return replace(limit, cite=cite)
+    return replace(limit, cite=cite, name=name or limit.name)
 
 
 def gauge_or_size(t: Term) -> str:

@@ -57,7 +57,7 @@ def fault(rig: Rig, run_id: str) -> Finding:
     verdict = _verdict(best, allowed)
     if verdict is Verdict.STOP and problems:
         raise Refused(*problems)
-    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", by_rule(best.needs, *(t for s in best.steps for t in s.terms))),
+    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", by_rule(best.needs, best.needs, *(t for s in best.steps for t in s.terms), name="current that opens the device")),
                    steps=(*best.fault.steps, *best.steps), cautions=_cautions(rig, kind, best), note="Fault stays" if verdict is Verdict.STOP else "")
 
 

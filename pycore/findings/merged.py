@@ -1,6 +1,7 @@
 """The advice of several findings as one list: each thing to do once, with all that it clears."""
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from pycore.base.result import Finding, Remedy, Verdict
 
@@ -17,10 +18,18 @@ def _one(same: list[Remedy]) -> Remedy:
     """One thing to do, in the words of all the findings that advise it."""
     first = same[0]
     if len(same) == 1 or not all(r.clears for r in same):
-        return first
+        return replace(first, text=_for_what(first))
     clears, eases = (listed(r.clears for r in same if r.fully is fully) for fully in (True, False))
     parts = ([f"clears {clears}"] if clears else []) + ([f"is just enough for {eases}"] if eases else [])
     return Remedy(f"{first.does} {' and '.join(parts)}", first.changes, does=first.does)
+
+
+def _for_what(r: Remedy) -> str:
+    """Among others a single piece of advice says what it is good for; one that gives a voltage has said so."""
+    text = r.text
+    for does in ("would do", "would be just enough"):
+        text = text.replace(f" {does}", f" {does} for {r.clears}", 1) if r.clears else text
+    return text
 
 
 def listed(words: Iterable[str]) -> str:

@@ -113,7 +113,7 @@ def line_distance(site: Site) -> Term:
 def supply_keeps() -> tuple[Keeps, Keeps]:
     """EN 50160, written for public networks; a generator or an inverter is held to it too."""
     band = table("supply-band-iec")
-    edges = [[band.cell(row, column, f"{column} share of nominal") for column in ("least", "most")] for row in ("ordinary", "at the worst")]
+    edges = [[band.cell(row, column, f"{column} share of nominal") for column in ("least", "most")] for row in ("95 % of a week", "always")]
     return Keeps(*edges[0], "for 95 % of a week"), Keeps(*edges[1], "at any time")
 
 

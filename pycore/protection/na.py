@@ -95,14 +95,14 @@ def line_distance(site: Site) -> Term:
 
 def supply_keeps() -> tuple[Keeps, Keeps]:
     """ANSI C84.1 at the point of use: Range A, and Range B at the worst."""
-    return _range("ordinary", "in Range A"), _range("at the worst", "in Range B")
+    return _range("Range A"), _range("Range B")
 
 
-def _range(row: str, when: str) -> Keeps:
+def _range(name: str) -> Keeps:
     """A range as shares of the 120 V for which it is printed."""
-    printed = [table("supply-band-na").cell(row, column, f"{column} share of nominal") for column in ("least", "most")]
+    printed = [table("supply-band-na").cell(name, column, f"{column} share of nominal") for column in ("least", "most")]
     least, most = (Term(quantity=Quantity(t.value / 120.0, "%"), name=t.name, origin=t.origin, cite=t.cite, note=f"{t.quantity} of 120 V") for t in printed)
-    return Keeps(least, most, when)
+    return Keeps(least, most, f"in {name}")
 
 
 RULES = DeviceRules(

@@ -22,10 +22,9 @@ export const Finding = ({ finding, go, open = false }) => html`
   <section class="finding">
     <header>
       <h3>${finding.title}</h3>
-      <${VerdictTag} verdict=${finding.verdict} />
+      <${VerdictTag} verdict=${finding.verdict} note=${finding.note} />
     </header>
     <p class="says">${tied(sentence(finding.says))}</p>
-    ${finding.note && html`<p class="note">${tied(sentence(finding.note))}</p>`}
     <${Versus} finding=${finding} />
     <${Cautions} cautions=${finding.cautions} />
     <${Remedies} remedies=${finding.remedies} />
