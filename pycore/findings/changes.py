@@ -15,6 +15,7 @@ from pycore.rig.model import Rig, Run, Spec, specs
 from pycore.rig.typical import line_voltage
 
 CURVES = ("B", "C", "D")
+FOR_PEOPLE = 0.0301  # A; 30 mA and what rounds to it
 
 
 @dataclass(frozen=True, slots=True)
@@ -130,8 +131,10 @@ def quicker_curves(s: Solved, cable: Cable) -> Iterator[Change]:
 
 
 def residual_device(s: Solved, cable: Cable) -> Iterator[Change]:
-    """A residual device for people, at the head of this run."""
-    at, iec = f"runs/{cable.run.id}/device", s.rig.rules == "iec"
+    """A residual device for people, at the head of this run, unless one of that rating is there already."""
+    at, iec, now = f"runs/{cable.run.id}/device", s.rig.rules == "iec", cable.run.device
+    if now.residual not in ("", "none") and now.residual_rating is not None and now.residual_rating.value <= FOR_PEOPLE:
+        return
     kind, size = ("A", "30 mA") if iec else ("GFCI", "6 mA")
     words = "A 30 mA residual device, type A, at the head of this run" if iec else "A class A ground-fault interrupter at the head of this run"
     yield Change(words, ((f"{at}/residual", kind), (f"{at}/residual_rating", size)))
