@@ -75,7 +75,18 @@ def test_demand_and_limit_stand_side_by_side(rig):
 
     expect(panel.get_by_role("definition").first).to_be_visible()
     expect(panel.get_by_text("At most").first).to_be_visible()
-    expect(panel.get_by_text("Margin").first).to_be_visible()
+    expect(panel.get_by_text("That is").first).to_be_visible()
+    expect(panel.get_by_text(re.compile(r"^\d[.\d]* times the limit$")).first).to_be_visible()
+
+
+def test_a_clear_answer_is_a_line_until_it_is_opened(rig):
+    panel = rig.open("Ballast")
+    folded = panel.locator("details.clear-answer").first
+
+    expect(folded.locator("summary").first).to_contain_text("Clear")
+    expect(folded.locator(".says")).to_be_hidden()
+    folded.locator("summary").first.click()
+    expect(folded.locator(".says")).to_be_visible()
 
 
 @pytest.mark.parametrize("width", [820, 1280])

@@ -35,8 +35,15 @@ def test_no_table_hides_another():
 def test_says_where_it_is_from(table):
     """A table names a listed source, the place in it, and when and from what it was read."""
     assert table.source in sources()
-    assert table.title and table.locator and table.readings
+    assert table.title and table.locator
     assert all(date.fromisoformat(r[:10]) for r in table.readings)
+
+
+@TABLES
+def test_read_twice(table):
+    """Two readings, the second apart from the first, are on record for every published table."""
+    first, second, *_ = [*table.readings, "", ""]
+    assert "second reading, apart from the first" in second and "second reading" not in first
 
 
 @TABLES

@@ -17,6 +17,7 @@ from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form, kit
 from pycore.rig.model import Rig, Run
 from pycore.rig.read import Reading, load_document, read
+from pycore.rig.useful import useful
 
 
 @method("{}", "{version, methods: {name: {does, params, result}}}")
@@ -110,22 +111,23 @@ def forms(of: Chain, rig: Rig, reading: Reading) -> dict[str, list[form.Entry]]:
             "head_cable": entries(load.head_cable, f"{at}/head_cable"),
             "lamp": entries(load, at, only=("dim", "name")) + lamp + driver + entries(load, at, only=("connection",)) + ([] if arc else surge),
             "shutter": entries(rig.shots[of.shot], f"shots/{of.shot}", only=form.shot_keys(rig.shots[of.shot].kind))}
-    return made | {link.id: _run_form(rig.runs[link.id], f"runs/{link.id}", entries) for link in of.links if link.kind == "run"}
+    return made | {link.id: _run_form(rig, rig.runs[link.id], f"runs/{link.id}", entries) for link in of.links if link.kind == "run"}
 
 
 Entries = Callable[..., list[form.Entry]]
 
 
 def _supply_form(rig: Rig, entries: Entries) -> list[form.Entry]:
-    """The supply, then its earth, its device and the place around it."""
+    """The supply, then its earth, its device and the place around it, as far as they say anything here."""
     supply = rig.supply
-    return (entries(supply, "supply") + entries(supply.earth, "supply/earth", section="Earth") + entries(supply.device, "supply/device", without=("rating",), section="The outlet's device")
-            + entries(supply.site, "supply/site", section="The place"))
+    return useful(entries(supply, "supply") + entries(supply.earth, "supply/earth", section="Earth") + entries(supply.device, "supply/device", without=("rating",), section="The outlet's device")
+                  + entries(supply.site, "supply/site", section="The place"), rig, supply, "supply")
 
 
-def _run_form(run: Run, at: str, entries: Entries) -> list[form.Entry]:
-    """The cable, then the device at its head, then how it is laid."""
-    return entries(run, at, without=("fed_by",)) + entries(run.device, f"{at}/device", section="Device at its head") + entries(run.laid, f"{at}/laid", section="How it is laid")
+def _run_form(rig: Rig, run: Run, at: str, entries: Entries) -> list[form.Entry]:
+    """The cable, then the device at its head, then how it is laid, as far as they say anything here."""
+    return useful(entries(run, at, without=("fed_by",)) + entries(run.device, f"{at}/device", section="Device at its head") + entries(run.laid, f"{at}/laid", section="How it is laid"),
+                  rig, run, at)
 
 
 @method("{}", "[{id, title, teaches, minutes, level}]")

@@ -79,9 +79,16 @@ class Wire:
         """A finding, whole."""
         return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": f.says, "note": f.note,
                 "demand": self.term(f.demand), "limit": {"relation": f.limit.relation, "term": self.term(f.limit.term)} if f.limit else None,
-                "margin": self.quantity(f.margin) if f.margin else None, "steps": self.steps(f.steps), "evidence": self.evidence(f.evidence),
+                "margin": self.margin(f), "steps": self.steps(f.steps), "evidence": self.evidence(f.evidence),
                 "assumptions": self.assumptions(f.assumptions),
                 "cautions": list(f.cautions), "remedies": [remedy(r) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
+
+    def margin(self, f: Finding) -> Json | None:
+        """What is left to the limit; where per cent stop telling anything, how many times the limit, in words and without a unit."""
+        if f.margin is None:
+            return None
+        near = {"shown": digits(round(from_si(f.margin.value, "%"), 1)), "shown_unit": "%"}
+        return self.quantity(f.margin) | ({"shown": f.times, "shown_unit": ""} if f.times else near)
 
     def assumptions(self, terms: tuple[Term, ...]) -> list[Json]:
         """What an answer leans on; alike ones of many lamps once, with their number."""
@@ -146,7 +153,7 @@ def cite(c: Cite | None) -> Json | None:
     if c is None:
         return None
     source = sources()[c.source]
-    return {"source": c.source, "title": " ".join(x for x in (source.title, source.edition) if x), "locator": c.locator, "how_sure": source.how_sure}
+    return {"source": c.source, "title": ", ".join(x for x in (source.title, source.edition) if x), "locator": c.locator, "how_sure": source.how_sure}
 
 
 @cache

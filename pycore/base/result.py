@@ -4,6 +4,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from enum import StrEnum
 
+from pycore.base import units
 from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.source import Cite
@@ -116,10 +117,16 @@ class Limit:
 
 @dataclass(frozen=True, slots=True)
 class Remedy:
-    """What to do about it; `changes` are (address, text) pairs that would do it."""
+    """What to do about it; `changes` are (address, text) pairs that would do it.
+
+    Where it was tried out: `does` names the thing to do, `clears` what it is good for, `fully` whether that is clear then.
+    """
 
     text: str
     changes: tuple[tuple[str, str], ...] = ()
+    does: str = ""
+    clears: str = ""
+    fully: bool = True
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -147,6 +154,17 @@ class Finding:
             return None
         room = (self.limit.term.value - self.demand.value) / abs(self.limit.term.value)
         return Quantity(room if self.limit.relation == "<=" else -room, "%")
+
+    @property
+    def times(self) -> str:
+        """The demand as a multiple of the limit, in words, where it lies beyond twice of it; nothing nearer by."""
+        margin = self.margin
+        if margin is None or abs(margin.value) <= 1 or not (self.demand and self.limit):
+            return ""
+        here, limit = self.demand.value, self.limit.term
+        if here / limit.value <= 0:
+            return f"{Quantity(abs(here - limit.value), limit.quantity.unit)} away"
+        return f"{units.digits(float(f'{here / limit.value:.2g}'))} times {'the limit' if self.limit.relation == '<=' else 'what is needed'}"
 
     @property
     def assumptions(self) -> tuple[Term, ...]:

@@ -7,11 +7,11 @@ from pycore.base.source import Cite
 from pycore.base.table import table
 from pycore.base.units import from_si
 from pycore.conductors import lookup, voltage_drop
+from pycore.conductors.air import factor_for_air
 from pycore.conductors.rules import Base, CableRules, Laying, chosen, laid, limit_of, resting, size_of, whole
 
 FLEXIBLE = {60: "flexible-60", 90: "flexible-90"}
 AIR = {60: "ambient-60", 90: "ambient-90"}
-BASE_AIR = 303.15  # K: 30 °C, where the tables hold
 ARRANGEMENTS = {"bunched": "bunched", "single layer": "single_layer", "tray": "tray", "ladder": "ladder"}
 ANNEX_G = Cite("iec-60364-5-52", "Table G.52.1")
 
@@ -36,12 +36,7 @@ def _at_class(laying: Laying, limit: int) -> Base:
 
 def air(laying: Laying, limit: int) -> Term:
     """Factor for the air; cooler air than 30 °C is not counted."""
-    around = laying.run.ambient
-    if around is None:
-        raise refuse("entry-missing", "Air around the cable is missing or cannot be read", "Enter the air around the cable", f"{laying.at}/ambient")
-    if around.value <= BASE_AIR + 0.01:
-        return whole("factor for the air", "the tables hold at 30 °C", around)
-    return lookup.next_above(AIR[limit], around, "factor", "factor for the air")
+    return factor_for_air(laying, AIR[limit], "factor")
 
 
 def neighbours(laying: Laying) -> Term:

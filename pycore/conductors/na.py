@@ -6,10 +6,10 @@ from pycore.base.result import Origin, Step, Term, term
 from pycore.base.source import Cite
 from pycore.base.units import awg_area, from_si
 from pycore.conductors import lookup, voltage_drop
+from pycore.conductors.air import factor_for_air
 from pycore.conductors.rules import Base, CableRules, Laying, chosen, laid, limit_of, resting, size_of, whole
 
 PORTABLE = {60: "portable-power-60-na", 75: "portable-power-75-na", 90: "portable-power-90-na"}
-BASE_AIR = 303.15  # K: 30 °C
 SMALLEST_PARALLEL = awg_area("1/0")  # 310.10(G), from memory
 
 
@@ -37,12 +37,7 @@ def _places(laying: Laying, limit: int) -> tuple[tuple[str, str], ...]:
 
 def air(laying: Laying, limit: int) -> Term:
     """Factor for the air; cooler air than 30 °C is not counted."""
-    around = laying.run.ambient
-    if around is None:
-        raise refuse("entry-missing", "Air around the cable is missing or cannot be read", "Enter the air around the cable", f"{laying.at}/ambient")
-    if around.value <= BASE_AIR + 0.01:
-        return whole("factor for the air", "the tables hold at 30 °C", around)
-    return lookup.next_above("ambient-na", around, f"at_{limit}", "factor for the air")
+    return factor_for_air(laying, "ambient-na", f"at_{limit}")
 
 
 def neighbours(laying: Laying) -> Term:

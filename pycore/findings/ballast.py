@@ -9,7 +9,7 @@ from pycore.lamp import ballast as ballasts
 from pycore.rig.model import Load
 from pycore.rig.typical import need
 
-NEAR = 1.05  # within 5 % of the cut-out is tight: a sag of the supply takes the lamp out
+NEAR = 1.05  # within 5 % of either cut-out is tight: a sag of the supply takes the lamp out, a rise harms the ballast
 STORED = "A ballast stays dangerous after it is switched off: let its capacitors discharge, and leave repairs to a qualified person."
 FLAT = "Its pulses flatten the voltage's peak, which charges the ballast: near the cut-out it may go out at a higher reading than this."
 OTHER = 0.03  # a power factor that differs by more from the nameplate's is said
@@ -40,6 +40,9 @@ def window(load: Load, feed: Feed) -> Finding:
     if not feed.voltage.value >= low.value or feed.state == "under":
         return Finding(**common, verdict=Verdict.STOP, says=f"{feed.voltage.quantity} would arrive, below the {low.quantity} where it cuts out: the lamp goes out or never strikes",
                        demand=feed.voltage, limit=Limit(">=", low), note="Cuts out", remedies=(Remedy("Larger cable, shorter run or a stiffer supply: see the run"),))
+    if NEAR * most.value > high.value:
+        return Finding(**common, verdict=Verdict.TIGHT, says=f"{most.quantity} is close to the {high.quantity} it stands: a rise of the supply, or other lamps going out, may pass it",
+                       demand=most, limit=Limit("<=", high))
     verdict = Verdict.TIGHT if feed.voltage.value < NEAR * low.value else Verdict.CLEAR
     says = f"{feed.voltage.quantity} arrives; it holds from {low.quantity} to {high.quantity}"
     return Finding(**common, verdict=verdict, says=says, demand=feed.voltage, limit=Limit(">=", low))

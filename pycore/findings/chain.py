@@ -13,7 +13,8 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
 from pycore.findings import ballast, dim_supply, filament, head_cable, lamp, led, protection, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
-from pycore.findings.solved import Solved, output, solve, with_size
+from pycore.findings.merged import merged
+from pycore.findings.solved import Solved, output, solve
 from pycore.findings.source import source_findings
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig, solve_rig
@@ -59,7 +60,7 @@ class Link:
     @property
     def remedies(self) -> tuple[Remedy, ...]:
         """What the troubled findings advise."""
-        return tuple(r for f in self.findings if f.verdict is not Verdict.CLEAR for r in f.remedies)
+        return merged(self.findings)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -127,8 +128,8 @@ def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
     detail = " · ".join(w for w in words if w)
     if fed is None:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
-    findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(fed)),
-                finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig.supply, fed))]
+    findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(rig, fed)),
+                finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig, fed))]
     findings += protection.supply_findings(rig)
     if len(rig.loads) > 1 or rig.supply.kind != "mains":
         findings += source
@@ -151,8 +152,7 @@ def _runs(s: Solved) -> tuple[Link, ...]:
 
 def _run(s: Solved, fed: Feed, cable: Cable, count: int) -> Link:
     at = f"runs/{cable.run.id}"
-    findings = (finding_or_unknown("run-voltage", "What arrives at the end?", at, lambda: run.arrives(s.rig, fed, cable, count, lambda i, size: with_size(s, i, size))),
-                *protection.of_run(s, fed, cable))
+    findings = protection.of_run(s, fed, cable, count)
     caption = ""
     if cable.arrives and fed.socket:
         caption = f"arrives, {percent((cable.arrives.value - fed.socket.value) / fed.nominal.value, sign=True)}"

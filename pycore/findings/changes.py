@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass, replace
 
 from pycore.base.quantity import Quantity
-from pycore.base.result import Origin, Term
+from pycore.base.result import Origin, Term, estimates
 from pycore.base.units import from_si
 from pycore.findings.common import as_entered
 from pycore.findings.run import larger_sizes
@@ -15,6 +15,7 @@ from pycore.rig.model import Rig, Run, Spec, specs
 from pycore.rig.typical import line_voltage
 
 CURVES = ("B", "C", "D")
+FOR_PEOPLE = 0.0301  # A; 30 mA and what rounds to it
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,11 @@ class Change:
     def moves_currents(self) -> bool:
         """Does it change what flows: another cable, laying or line, and not only a device?"""
         return any(a.endswith(("/length", "/connection", "/size", "/how", "/arrangement")) for a, _ in self.entries)
+
+
+def article(number: str) -> str:
+    """"An" before eight, eleven, eighteen and eighty."""
+    return "An" if number.startswith("8") or number in ("11", "18") else "A"
 
 
 def applied(rig: Rig, change: Change) -> Rig:
@@ -71,7 +77,7 @@ def sizes_with_device(s: Solved, cable: Cable) -> Iterator[Change]:
     now = cable.run.device.rating
     at = f"runs/{cable.run.id}"
     above = [r for r in device_rules(s.rig).ratings if now is not None and float(r) > now.value][:3]
-    return (Change(f"{size} with a {r} A device", ((f"{at}/size", size), (f"{at}/device/rating", f"{r} A"))) for size in larger_sizes(cable.run)[:4] for r in above)
+    return (Change(f"{size} with {article(r).lower()} {r} A device", ((f"{at}/size", size), (f"{at}/device/rating", f"{r} A"))) for size in larger_sizes(cable.run)[:4] for r in above)
 
 
 def lengths(s: Solved, cable: Cable) -> Iterator[Change]:
@@ -98,7 +104,7 @@ def ratings_above(s: Solved, cable: Cable) -> Iterator[Change]:
     """Larger devices."""
     now = cable.run.device.rating
     at = f"runs/{cable.run.id}/device/rating"
-    return (Change(f"A {r} A device", ((at, f"{r} A"),)) for r in device_rules(s.rig).ratings if now is not None and float(r) > now.value)
+    return (Change(f"{article(r)} {r} A device", ((at, f"{r} A"),)) for r in device_rules(s.rig).ratings if now is not None and float(r) > now.value)
 
 
 def ratings_below(s: Solved, cable: Cable) -> Iterator[Change]:
@@ -107,7 +113,7 @@ def ratings_below(s: Solved, cable: Cable) -> Iterator[Change]:
     at, above = f"runs/{run.id}/device", s.rig.supply.device
     now = run.device.rating or above.rating
     kind = () if run.device.kind not in ("", "none") else ((f"{at}/kind", above.kind if above.kind not in ("", "none") else "B" if s.rig.rules == "iec" else "other"),)
-    return (Change(f"A {r} A device at the head of this run", (*kind, (f"{at}/rating", f"{r} A"))) for r in reversed(of.ratings) if now is not None and float(r) < now.value)
+    return (Change(f"{article(r)} {r} A device at the head of this run", (*kind, (f"{at}/rating", f"{r} A"))) for r in reversed(of.ratings) if now is not None and float(r) < now.value)
 
 
 def curves(s: Solved, cable: Cable) -> Iterator[Change]:
@@ -125,8 +131,10 @@ def quicker_curves(s: Solved, cable: Cable) -> Iterator[Change]:
 
 
 def residual_device(s: Solved, cable: Cable) -> Iterator[Change]:
-    """A residual device for people, at the head of this run."""
-    at, iec = f"runs/{cable.run.id}/device", s.rig.rules == "iec"
+    """A residual device for people, at the head of this run, unless one of that rating is there already."""
+    at, iec, now = f"runs/{cable.run.id}/device", s.rig.rules == "iec", cable.run.device
+    if now.residual not in ("", "none") and now.residual_rating is not None and now.residual_rating.value <= FOR_PEOPLE:
+        return
     kind, size = ("A", "30 mA") if iec else ("GFCI", "6 mA")
     words = "A 30 mA residual device, type A, at the head of this run" if iec else "A class A ground-fault interrupter at the head of this run"
     yield Change(words, ((f"{at}/residual", kind), (f"{at}/residual_rating", size)))
@@ -142,6 +150,15 @@ def other_lines(s: Solved, cable: Cable) -> Iterator[Change]:
     lines = {"split-phase": ("L1-N", "L2-N"), "three-phase wye": ("L1-N", "L2-N", "L3-N")}.get(s.rig.supply.system, ())
     if s.load.connection in lines and len(s.rig.loads) > 1:
         yield from (Change(f"This lamp on {c[:2]}", ((f"loads/{s.load.id}/connection", c),)) for c in lines if c != s.load.connection)
+
+
+def higher_voltages(s: Solved, cable: Cable) -> Iterator[Change]:
+    """The same lamp between two lines, where its own nameplate says that it stands them."""
+    supply, load = s.rig.supply, s.load
+    high = load.ballast.high_cut_out
+    between = {"split-phase": "L1-L2", "three-phase wye": "L1-L2"}.get(supply.system)
+    if between and supply.voltage and high and not estimates((high,)) and load.connection.endswith("N") and high.value >= 1.05 * line_voltage(supply, between, supply.voltage.value):
+        yield Change(f"The lamp between {between.replace('-', ' and ')}", ((f"loads/{load.id}/connection", between),))
 
 
 def breaking_capacities(s: Solved, cable: Cable) -> Iterator[Change]:

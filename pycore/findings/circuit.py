@@ -94,7 +94,7 @@ def to_earth(supply: Supply) -> Term:
 def name_of(rig: Rig, g: Guard) -> str:
     """A device in words: "B25 of Track run"."""
     rating = g.device.rating.quantity if g.device.rating else ""
-    letter = g.device.kind if g.device.kind in ("B", "C", "D") else ""
+    letter = g.device.kind if g.device.kind in ("B", "C", "D", "gG") else ""
     size = f"{letter}{rating}".replace("\u00a0A", "") if letter else f"{rating} device"
     place = "the outlet" if g.place == graph.SUPPLY else rig.runs[g.place].name or g.place
     return f"{size.strip() or 'device'} of {place}"

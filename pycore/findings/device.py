@@ -9,7 +9,7 @@ from pycore.conductors.rules import Laying
 from pycore.findings import loading
 from pycore.findings.cable_rating import current_of, rated
 from pycore.findings.circuit import Guard, name_of, next_above, overcurrent, rating_of
-from pycore.findings.common import within
+from pycore.findings.common import by_rule, within
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig
 from pycore.findings.whole_rig import cable as cable_of
@@ -37,15 +37,15 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     rig, rules, place = whole.rig, device_rules(whole.rig), f"runs/{cable.run.id}"
     guard = overcurrent(rig, cable.run.id)
     rating, of = rating_of(guard), rated(rig, cable.run)
-    least = work(devices.least_rating, k=rules.duty(guard.device, guard.at), I=_load_current(whole, feed, cable, guard))
+    least, tight_from = loading.counted(rig, guard.device, guard.at, _load_current(whole, feed, cable, guard))
     most = work(devices.largest_rating, f=rules.cable_factor(guard.device), I_z=of.allowed)
-    cap = _cap(rig, cable, most.result)
+    cap = _cap(rig, cable, by_rule(most.result, *most.terms))
     steps = (*of.steps, least, most)
     name, common = name_of(rig, guard), {"question": RATING, "title": RATING_TITLE, "place": place, "steps": steps}
     if rating.value > cap.value * (1 + 1e-9):
         return Finding(**common, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected", cautions=(rules.oversize,) if rules.oversize else (),
                        says=f"The {name} is too large for this cable: {cap.quantity} at the most, or an overload burns it")
-    verdict = within(least.result.value, rating.value, 0.8 if least.terms[0].value == 1 else 1.0)
+    verdict = within(least.result.value, rating.value, tight_from)
     says = f"{least.result.quantity} of load ≤ {rating.quantity} ({name}) ≤ {cap.quantity} of this cable"
     if verdict is Verdict.STOP:
         says = f"The {name} opens: the load asks for a rating of {least.result.quantity}"
@@ -59,6 +59,12 @@ def _load_current(whole: WholeRig, feed: Feed, cable: Cable, guard: Guard) -> Te
     if guard.place == graph.SUPPLY:
         return feed.total or current_of(feed, cable)
     return cable_of(whole, whole.rig.runs[guard.place]).current or current_of(feed, cable)
+
+
+def cap(whole: WholeRig, cable: Cable, guard: Guard) -> Term:
+    """The largest rating of this device that protects the cable."""
+    most = work(devices.largest_rating, f=device_rules(whole.rig).cable_factor(guard.device), I_z=rated(whole.rig, cable.run).allowed)
+    return _cap(whole.rig, cable, most.result)
 
 
 def _cap(rig: Rig, cable: Cable, most: Term) -> Term:
@@ -81,7 +87,7 @@ def strike(whole: WholeRig, run_id: str) -> Finding:
     verdict = worst([_at_once(surge, alone, band.holds, band.trips, lamps), warm])
     together = f"all {len(lamps)} lamps of this line struck together" if len(lamps) > 1 else "its inrush"
     says = f"{surge.result.quantity} as rms with {together}; the {name_of(rig, guard)} holds {band.holds.quantity}{_advice(lamps, count, surge, band.holds)}{warm_says}"
-    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", band.holds),
+    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", by_rule(band.holds, band.holds, *(t for s in band.steps for t in s.terms), name="surge that the device holds")),
                    steps=(*band.steps, surge, alone, *warm_steps), note="Trips at the strike" if verdict is Verdict.STOP else "")
 
 
@@ -158,7 +164,7 @@ def order(whole: WholeRig, run_id: str) -> Finding | None:
     if _residuals_race(guard, above):
         verdict = worst([verdict, Verdict.TIGHT])
         says += ". Their residual devices race: the upper one needs type S and three times the rating"
-    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", limit.result), steps=(limit,), cautions=(BOTH,),
+    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", by_rule(limit.result, *limit.terms, name="largest device that opens first")), steps=(limit,), cautions=(BOTH,),
                    note="Not in order" if verdict is Verdict.STOP else "")
 
 

@@ -7,7 +7,7 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.result import Finding, Limit, Step, Term, Verdict, term
 from pycore.findings import cautions
 from pycore.findings.circuit import Guard, final, name_of, overcurrent, rating_of, residual, to_earth
-from pycore.findings.common import attempt, within
+from pycore.findings.common import attempt, by_rule, rule, within
 from pycore.findings.fault_loop import EARTH, Fault, outlet_loop, smallest
 from pycore.protection import earth_fault
 from pycore.protection import residual as residuals
@@ -57,7 +57,7 @@ def fault(rig: Rig, run_id: str) -> Finding:
     verdict = _verdict(best, allowed)
     if verdict is Verdict.STOP and problems:
         raise Refused(*problems)
-    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", best.needs),
+    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", by_rule(best.needs, best.needs, *(t for s in best.steps for t in s.terms), name="current that opens the device")),
                    steps=(*best.fault.steps, *best.steps), cautions=_cautions(rig, kind, best), note="Fault stays" if verdict is Verdict.STOP else "")
 
 
@@ -127,7 +127,7 @@ def supply_earth(rig: Rig) -> Finding:
                        cautions=cautions.before_energising(rig))
     loop = outlet_loop(rig)
     flows = work(earth_fault.fault_current, c=device_rules(rig).lowest, U_0=to_earth(rig.supply), Z_s=loop)
-    limit = term(1.0, "Ω", "loop that calls for a closer look", note="our own yardstick: public earths are mostly below it")
+    limit = rule(1.0, "Ω", "loop that calls for a closer look", "our own yardstick: public earths are mostly below it")
     verdict = Verdict.CLEAR if loop.value <= limit.value else Verdict.TIGHT if loop.value <= 10 * limit.value else Verdict.STOP
     words = {Verdict.CLEAR: "a good earth", Verdict.TIGHT: "a poor earth for this arrangement", Verdict.STOP: "no earth to rely on"}
     return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=f"{loop.quantity} at the outlet: {words[verdict]}, {flows.result.quantity} in a fault there",
@@ -148,7 +148,7 @@ def _electrode(rig: Rig) -> Finding:
     says = f"{loop.quantity} at the electrode, of {most.result.quantity} that a {rating.quantity} device allows"
     if verdict is Verdict.CLEAR and loop.value > STEADY:
         verdict, says = Verdict.TIGHT, says + "; above 200 Ω an electrode is not steady through the seasons"
-    return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=loop, limit=Limit("<=", most.result), steps=(most,),
+    return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=loop, limit=Limit("<=", by_rule(most.result, *most.terms)), steps=(most,),
                    cautions=(*cautions.before_energising(rig), cautions.TEST_BUTTON))
 
 

@@ -1,4 +1,4 @@
-"""The smallest current of a fault to earth, at the end of a run; and the cables on the way of any fault."""
+"""The smallest current of a fault at the end of a run, to earth or between live conductors; and the cables on the way of any fault."""
 
 from dataclasses import dataclass
 from functools import lru_cache
@@ -14,10 +14,11 @@ from pycore.findings.circuit import stated, to_earth, upstream
 from pycore.powerflow import single_path, source
 from pycore.protection import earth_fault
 from pycore.protection.rule_sets import device_rules
-from pycore.rig.model import Rig, Run, Supply
-from pycore.rig.typical import listed, need
+from pycore.rig.model import CONNECTIONS, Rig, Run, Supply
+from pycore.rig.typical import line_voltage, listed, need
 
 EARTH = "supply/earth"
+INVERTER = "An inverter limits its own fault current: no loop impedance tells whether a device opens"
 COLD = term(to_si(20, "°C"), "°C", "conductor temperature", origin=Origin.STATED, note="cold, for the largest current")
 
 
@@ -88,26 +89,48 @@ def smallest(rig: Rig, run_id: str, *, after: float, sure: bool = True) -> Fault
 
     `sure` asks for the generator's own data; without it typical ones do. Raises `Refused` for missing entries.
     """
-    way = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=True)
-    voltage, low = to_earth(rig.supply), device_rules(rig).lowest
+    if rig.supply.kind == "battery" and not sure:
+        way, voltage = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=True), to_earth(rig.supply)
+        rated = known(rig.supply, "rated_power", "supply")
+        return Fault(term(rated.value / voltage.value, "A", "rated current of the inverter", rests_on=(rated, voltage), note="it gives hardly more in a fault"), None, way.steps)
+    return _at_the_end(rig, run_id, to_earth(rig.supply), after, sure, earth=True)
+
+
+def smallest_between(rig: Rig, run_id: str, used: frozenset[str], *, after: float) -> Fault:
+    """Between live conductors at the end of a run, warm: line to neutral, or between two lines where the run has no neutral. Raises `Refused` for missing entries."""
+    voltage = to_earth(rig.supply)
+    lines = sorted(c for c in used if c != "N")
+    if "N" not in used and len(lines) > 1:
+        volts = line_voltage(rig.supply, next(c for c in CONNECTIONS if set(c.split("-")) == set(lines[:2])), voltage.value)
+        voltage = term(volts, "V", "voltage between lines", rests_on=(voltage,))
+    return _at_the_end(rig, run_id, voltage, after, True, earth=False)
+
+
+def _at_the_end(rig: Rig, run_id: str, voltage: Term, after: float, sure: bool, *, earth: bool) -> Fault:
+    way = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=earth)
+    low = device_rules(rig).lowest
     if rig.supply.kind == "generator":
         resistance = work(single_path.in_series, R_a=way.line, R_b=way.back)
         machine = _generator(rig.supply, after, sure)
         amps = work(earth_fault.from_generator, c=low, U_0=voltage, R=resistance.result, X=way.reactance, X_t=machine[-1].result)
         return Fault(amps.result, None, (*way.steps, resistance, *machine, amps))
-    if rig.supply.kind == "battery" and not sure:
-        rated = known(rig.supply, "rated_power", "supply")
-        return Fault(term(rated.value / voltage.value, "A", "rated current of the inverter", rests_on=(rated, voltage), note="it gives hardly more in a fault"), None, way.steps)
-    ring = work(earth_fault.loop, Z_e=outlet_loop(rig), R_1=way.line, R_2=way.back, X=way.reactance)
+    ring = work(earth_fault.loop, Z_e=outlet_loop(rig) if earth else live_loop(rig), R_1=way.line, R_2=way.back, X=way.reactance)
     amps = work(earth_fault.fault_current, c=low, U_0=voltage, Z_s=ring.result)
     return Fault(amps.result, ring.result, (*way.steps, ring, amps))
+
+
+def live_loop(rig: Rig) -> Term:
+    """Line to neutral loop at the outlet, as measured or from its fault current. Raises `Refused` where nobody measured it, and behind an inverter."""
+    if rig.supply.kind == "battery":
+        raise refuse("inverter-limits", INVERTER, "Ask the inverter's maker how it opens a short circuit", "supply/impedance")
+    return stated(rig.supply, "impedance", "supply")
 
 
 def outlet_loop(rig: Rig) -> Term:
     """Line to earth loop at the outlet as measured; in TT the electrode stands in where nothing else was measured."""
     earth = rig.supply.earth
     if rig.supply.kind == "battery":
-        raise refuse("inverter-limits", "An inverter limits its own fault current: no loop impedance tells whether a device opens", "Rely on a residual device, and ask the inverter's maker", EARTH)
+        raise refuse("inverter-limits", INVERTER, "Rely on a residual device, and ask the inverter's maker", EARTH)
     if earth.loop is None and earth.arrangement == "TT" and earth.electrode is not None:
         return earth.electrode
     return stated(earth, "loop", EARTH)

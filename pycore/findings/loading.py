@@ -1,13 +1,24 @@
-"""Which conductors of a run carry current."""
+"""Which conductors of a run carry current, and how a rule set counts a load."""
 
+from pycore.base.law import work
+from pycore.base.result import Step, Term
+from pycore.findings.common import TIGHT
 from pycore.powerflow.neutral import neutral_counts
+from pycore.protection import overcurrent
+from pycore.protection.rule_sets import device_rules
 from pycore.rig import graph
-from pycore.rig.model import Load, Rig
+from pycore.rig.model import Device, Load, Rig
 
 
 def loads_below(rig: Rig, run_id: str) -> list[Load]:
     """The lamps that a run feeds, through whatever lies between."""
     return [rig.loads[i] for i in graph.below(rig, run_id)]
+
+
+def counted(rig: Rig, device: Device, at: str, current: Term) -> tuple[Step, float]:
+    """The load as the rule set counts it, long burns included, and the share of a rating from which it is tight: where long burns count more, that is the reserve."""
+    step = work(overcurrent.least_rating, k=device_rules(rig).duty(device, at), I=current)
+    return step, TIGHT if step.terms[0].value == 1 else 1.0
 
 
 def conductors(rig: Rig, run_id: str) -> frozenset[str]:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from pycore.base.problem import Problem
 from pycore.base.result import Finding, Verdict, unknown
-from pycore.findings import cable_rating, cautions, device, earth, residual, volt_drop, what_clears, withstand
+from pycore.findings import cable_rating, cautions, device, earth, residual, run, short_circuit, volt_drop, what_clears, withstand
 from pycore.findings.common import attempt, finding_or_unknown
 from pycore.findings.solved import Solved
 from pycore.findings.supply_side import Cable, Feed
@@ -37,6 +37,7 @@ def _of_run(whole: WholeRig, feed: Feed, cable: Cable) -> tuple[Finding, ...]:
         (device.STRIKE, device.STRIKE_TITLE, lambda: device.strike(whole, i)),
         (device.ORDER, device.ORDER_TITLE, lambda: device.order(whole, i)),
         (earth.FAULT, earth.FAULT_TITLE, lambda: earth.fault(rig, i)),
+        (short_circuit.QUESTION, short_circuit.TITLE, lambda: short_circuit.ends(whole, feed, cable)),
         (residual.DEVICE, residual.DEVICE_TITLE, lambda: residual.guards_people(rig, i)),
         (residual.BUDGET, residual.BUDGET_TITLE, lambda: residual.budget(rig, i)),
         (withstand.BREAKING, withstand.BREAKING_TITLE, lambda: withstand.breaking(rig, i)),
@@ -54,17 +55,24 @@ def supply_findings(rig: Rig) -> tuple[Finding, ...]:
     return gathered(asked, graph.SUPPLY)
 
 
-def of_run(s: Solved, feed: Feed, cable: Cable) -> tuple[Finding, ...]:
-    """A run's findings with what would make each clear, where advice is asked for; the last run tells where the voltage went."""
-    found = run_findings(s.whole, feed, cable)
+def of_run(s: Solved, feed: Feed, cable: Cable, count: int) -> tuple[Finding, ...]:
+    """All findings of a run, the path's `count`th, with what would make each clear, where advice is asked for; the last run tells where the voltage went."""
+    place = f"runs/{cable.run.id}"
+    found = [finding_or_unknown(run.QUESTION, run.TITLE, place, lambda: run.arrives(s.rig, feed, cable, count))]
     if s.load.kind != "tungsten" and feed.state in ("runs", "under") and cable.run.id == feed.cables[-1].run.id:
-        found = (finding_or_unknown(volt_drop.QUESTION, volt_drop.TITLE, f"runs/{cable.run.id}", lambda: volt_drop.stages(s.rig, s.load, feed, s.advise)), *found)
-    return tuple(_advised(s, feed, cable, f) for f in found) if s.advise else found
+        found.append(finding_or_unknown(volt_drop.QUESTION, volt_drop.TITLE, place, lambda: volt_drop.stages(s.rig, s.load, feed, s.advise)))
+    found += run_findings(s.whole, feed, cable)
+    return tuple(_advised(s, feed, cable, found)) if s.advise else tuple(found)
 
 
-def _advised(s: Solved, feed: Feed, cable: Cable, f: Finding) -> Finding:
-    offers = volt_drop.advice(s, feed, f) if f.question == volt_drop.QUESTION else what_clears.advice(s, feed, cable, f)
-    return replace(f, remedies=(*offers, *f.remedies)) if offers else f
+def _advised(s: Solved, feed: Feed, cable: Cable, found: list[Finding]) -> list[Finding]:
+    """With one piece of advice of a kind for all findings; that on the lamp's voltage is about the path's thinnest run."""
+    thinnest = max(feed.cables, key=lambda c: c.resistance.value)
+    own = [f for f in found if f.question != volt_drop.QUESTION or thinnest.run.id == cable.run.id]
+    offers = what_clears.advice(s, feed, cable, own)
+    elsewhere = [f for f in found if f not in own]
+    offers |= what_clears.advice(s, feed, thinnest, elsewhere, thinnest.run.name or thinnest.run.id) if elsewhere else {}
+    return [replace(f, remedies=offers[f.question]) if offers.get(f.question) else f for f in found]
 
 
 def gathered(asked: list[Asked], place: str) -> tuple[Finding, ...]:

@@ -1,17 +1,16 @@
 """One lamp of a solved rig: what it wants, what it gets, and what another cable would give it."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 
 from pycore.base.law import work
 from pycore.base.problem import Problem
-from pycore.base.quantity import Quantity
 from pycore.base.result import Term
 from pycore.findings.common import attempt
 from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered
 from pycore.findings.supply_side import Feed, feed
-from pycore.findings.whole_rig import WholeRig, feed_of, solve_rig
+from pycore.findings.whole_rig import WholeRig, feed_of
 from pycore.lamp import ballast as ballasts
-from pycore.rig.model import Load, Rig, Run, Shot, specs
+from pycore.rig.model import Load, Rig, Shot
 
 
 @dataclass(frozen=True, slots=True)
@@ -57,13 +56,3 @@ def output(load: Load, fed: Feed) -> Term:
     """What the ballast gives at the voltage it sees."""
     assert load.ballast.efficiency is not None and fed.power is not None
     return work(ballasts.output_power, P=fed.power, η=load.ballast.efficiency).result
-
-
-def with_size(solved: Solved, run_id: str, size: str) -> Feed | None:
-    """The path solved again with another size of one run, or None where that has no answer."""
-    if not solved.advise or solved.draw is None:
-        return None
-    whole, spec = solved.whole, specs(Run)["size"]
-    changed = replace(whole.rig.runs[run_id], size=Term(quantity=Quantity.read(size, "mm²"), name=spec.label, origin=spec.origin, note=size))
-    rig = replace(whole.rig, runs={**whole.rig.runs, run_id: changed})
-    return attempt(lambda: path_of(solve_rig(rig, whole.counted, whole.left_out), solved.load.id))[0]

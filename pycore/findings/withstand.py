@@ -1,12 +1,12 @@
 """Do device and cable stand the largest fault, and is the protective conductor strong enough?"""
 
 from pycore.base.law import work
-from pycore.base.problem import refuse
+from pycore.base.problem import Refused, refuse
 from pycore.base.result import Finding, Limit, Origin, Step, Term, Verdict, term
 from pycore.base.source import Cite
 from pycore.findings import loading
 from pycore.findings.circuit import Guard, name_of, overcurrent, rating_of, residual, stated
-from pycore.findings.common import as_entered, attempt, within
+from pycore.findings.common import as_entered, attempt, gauge_or_size, within
 from pycore.findings.fault_largest import largest
 from pycore.findings.fault_loop import Fault, smallest
 from pycore.protection import adiabatic
@@ -58,8 +58,8 @@ def heat(rig: Rig, run_id: str) -> Finding | None:
     last = worst[-1].terms
     least = (work(adiabatic.least_size, I=last[0], t=last[1], k=k),) if len(last) == 2 else ()
     verdict = within(worst[-1].result.value, stands.result.value)
-    if verdict is Verdict.STOP and worst is faults[1] and guard.device.let_through is None:
-        raise refuse("entry-missing", "By a cautious estimate the largest fault is more than this cable stands; the device's own figure may clear it", "Enter energy it lets through", f"{guard.at}/let_through")
+    if verdict is Verdict.STOP and guard.device.let_through is None:
+        raise unproven(guard)
     says = f"{worst[-1].result.quantity} at the most, of {stands.result.quantity} that the {thin} conductor stands"
     return Finding(question=HEAT, title=HEAT_TITLE, place=at, verdict=verdict, says=says, demand=worst[-1].result, limit=Limit("<=", stands.result),
                    steps=(*worst, stands, *least), note="Cable burns" if verdict is Verdict.STOP else "")
@@ -74,7 +74,18 @@ def _far(rig: Rig, run_id: str, guard: Guard) -> tuple[Step, ...]:
     time = AT_ONCE if opened else _residual_time(rig, run_id, flows)
     if time is None:
         raise refuse("not-cut-off", "This fault is not cut off in time, so its heat has no end", "See the earth fault above", f"{guard.at}/kind")
-    return (*flows.steps, work(adiabatic.energy, I=flows.current, t=time))
+    return (*flows.steps, until(guard, flows.current, time))
+
+
+def until(guard: Guard, current: Term, time: Term) -> Step:
+    """Energy of a fault until it is cut off: all of the time allowed, or what the device lets through at the most, where that is less."""
+    spent, through = work(adiabatic.energy, I=current, t=time), guard.device.let_through
+    return spent if through is None or spent.result.value <= through.value else work(adiabatic.let_through, E_t=through)
+
+
+def unproven(guard: Guard) -> Refused:
+    """A cautious estimate that fails proves nothing: the device is quicker than the estimate."""
+    return refuse("entry-missing", "By a cautious estimate a fault is more than this cable stands; the device's own figure may clear it", "Enter energy it lets through", f"{guard.at}/let_through")
 
 
 def _residual_time(rig: Rig, run_id: str, flows: Fault) -> Term | None:
@@ -123,7 +134,7 @@ def _by_device(rig: Rig, run_id: str, size: Term) -> Finding:
     needed = least if least.value <= line.value else line
     smaller = size.value < line.value * 0.999
     verdict = Verdict.STOP if size.value < needed.value * 0.999 else Verdict.TIGHT if smaller else Verdict.CLEAR
-    says = f"{as_entered(size)} of {needed.quantity} that the {name_of(rig, guard)} asks for"
+    says = f"{gauge_or_size(size)} of {gauge_or_size(needed)} that the {name_of(rig, guard)} asks for"
     if verdict is Verdict.TIGHT:
         says += "; where lines were made larger for voltage drop, it grows with them"
     return Finding(question=CONDUCTOR, title=CONDUCTOR_TITLE, place=at, verdict=verdict, says=says, demand=size, limit=Limit(">=", needed))

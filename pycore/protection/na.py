@@ -1,10 +1,11 @@
 """North American rules for devices and earth: the National Electrical Code."""
 
 from pycore.base.problem import refuse
+from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, term
 from pycore.base.source import Cite
 from pycore.base.table import table
-from pycore.protection.rules import Band, DeviceRules, Leak, Slow, from_its_curve, kind_of
+from pycore.protection.rules import Band, DeviceRules, Keeps, Leak, Slow, from_its_curve, kind_of
 from pycore.rig.model import Device, Site
 from pycore.rig.typical import need, need_choice
 
@@ -31,7 +32,7 @@ def cable_factor(device: Device) -> Term:
 def band(device: Device, at: str) -> Band:
     """As read off the device's own curve: curve letters belong to the other rule set."""
     if kind_of(device, at) != "other":
-        raise refuse("no-rule", "Curve letters belong to IEC breakers; this rule set reads each device's own curve", "Choose “Another breaker or a fuse” and enter its currents", f"{at}/kind")
+        raise refuse("no-rule", "Curve letters and gG belong to IEC devices; this rule set reads each device's own curve", "Choose “Another breaker or a fuse” and enter its currents", f"{at}/kind")
     return from_its_curve(device, at)
 
 
@@ -92,13 +93,25 @@ def line_distance(site: Site) -> Term:
     return distances.cell(key, "distance", "least distance from the line")
 
 
+def supply_keeps() -> tuple[Keeps, Keeps]:
+    """ANSI C84.1 at the point of use: Range A, and Range B at the worst."""
+    return _range("Range A"), _range("Range B")
+
+
+def _range(name: str) -> Keeps:
+    """A range as shares of the 120 V for which it is printed."""
+    printed = [table("supply-band-na").cell(name, column, f"{column} share of nominal") for column in ("least", "most")]
+    least, most = (Term(quantity=Quantity(t.value / 120.0, "%"), name=t.name, origin=t.origin, cite=t.cite, note=f"{t.quantity} of 120 V") for t in printed)
+    return Keeps(least, most, f"in {name}")
+
+
 RULES = DeviceRules(
     id="na", title="National Electrical Code", duty=duty, cable_factor=cable_factor, band=band, late_trip=late_trip, slow=slow,
     ratings=("15", "20", "25", "30", "35", "40", "45", "50", "60", "70", "80", "90", "100", "110", "125", "150", "175", "200", "225", "250", "300", "350", "400"),
     lowest=term(0.9, "", "voltage factor, lowest", origin=Origin.STATED, note="our own margin for a low supply"),
     highest=term(1.1, "", "voltage factor, highest", origin=Origin.STATED, note="our own margin for a high supply"), least_breaking=None,
     time_allowed=time_allowed, touch_voltage=term(50.0, "V", "touch voltage limit", origin=Origin.STATED, note="our own yardstick"), heating=heating, earth_size=earth_size, leak=leak,
-    residual_for_people=residual_for_people, earth_current=None, line_distance=line_distance,
+    residual_for_people=residual_for_people, earth_current=None, line_distance=line_distance, supply_keeps=supply_keeps,
     look_up="Look up: stay 10 ft from lines up to 50 kV and farther from higher ones, 15 ft with structures from those up to 600 V.",
     oversize="In buildings used mainly for motion pictures the code lets feeders be protected at up to four times their ampacity, because takes are short: not for long burns.",
 )

@@ -15,11 +15,12 @@ from pycore.rig.typical import need
 
 @dataclass(frozen=True, slots=True)
 class Band:
-    """A device's instantaneous band: it holds up to one current and opens from another, both with their working."""
+    """A device's instantaneous band: it holds up to one current and opens from another, both with their working; `late` opens it within 5 s."""
 
     holds: Term
     trips: Term
     steps: tuple[Step, ...]
+    late: Term | None = None
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +37,15 @@ class Leak:
 
     advised: Term
     opens: Term
+
+
+@dataclass(frozen=True, slots=True)
+class Keeps:
+    """What a supply's voltage keeps to, as shares of nominal, and when it does so, in words."""
+
+    least: Term
+    most: Term
+    when: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -61,6 +71,7 @@ class DeviceRules:
     residual_for_people: Callable[[Term, Term], Term | None]  # device rating, voltage to earth → largest residual rating
     earth_current: tuple[Term, Term] | None  # from where an industrial connector, from where a strong conductor
     line_distance: Callable[[Site], Term]
+    supply_keeps: Callable[[], tuple[Keeps, Keeps]]  # ordinarily, and at the worst
     look_up: str  # what to say of overhead lines where nothing was entered
     oversize: str = ""  # what the set says of devices larger than the cable
 

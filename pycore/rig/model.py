@@ -70,7 +70,7 @@ LENGTHS = ("m", "ft")
 TIMES = ("min", "s")
 
 
-DEVICES = {"B": "Breaker, curve B", "C": "Breaker, curve C", "D": "Breaker, curve D", "other": "Another breaker or a fuse", "none": "None here"}
+DEVICES = {"B": "Breaker, curve B", "C": "Breaker, curve C", "D": "Breaker, curve D", "gG": "Fuse, gG", "other": "Another breaker or a fuse", "none": "None here"}
 RESIDUALS = {"none": "None here", "AC": "Type AC", "A": "Type A", "F": "Type F", "B": "Type B", "GFCI": "GFCI, class A"}
 ON_FRONT = "Read it off the device's front"
 

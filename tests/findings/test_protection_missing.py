@@ -16,10 +16,11 @@ LOOP = {f"{EARTH}/arrangement", f"{EARTH}/loop", *CABLE}
 NEEDS = {
     "iec": {
         "run-current": {"runs/K1/size"}, "device-rating": {"runs/K1/size"}, "earth-fault": LOOP, "supply-earth": {f"{EARTH}/arrangement", f"{EARTH}/loop"},
-        "cable-fault": {"supply/impedance", *CABLE}, "device-breaking": {"supply/impedance"}, "residual-budget": {f"{D}/residual_rating"}, "residual-device": {f"{D}/residual_rating"},
+        "line-fault": {f"{D}/kind", "supply/impedance", *CABLE}, "cable-fault": {"supply/impedance", *CABLE}, "device-breaking": {"supply/impedance"}, "residual-budget": {f"{D}/residual_rating"}, "residual-device": {f"{D}/residual_rating"},
         "device-strike": {f"{D}/kind"}, "device-order": {f"{D}/rating"}, "earth-conductor": {"runs/K1/size"},
     },
     "na": {
+        "line-fault": {f"{D}/trips_from", "supply/impedance", *CABLE},
         "run-current": {"runs/K1/size"}, "device-rating": {"runs/K1/size"}, "earth-fault": {*LOOP, f"{D}/trips_from"}, "device-strike": {f"{D}/holds_to"},
         "device-breaking": {f"{D}/breaking_capacity", "supply/impedance"}, "earth-conductor": {"runs/K1/size"}, "supply-earth": {f"{EARTH}/arrangement", f"{EARTH}/loop"},
     },
@@ -34,7 +35,7 @@ ENTRIES = sorted({f"{D}/{k}" for k in ("kind", "rating", "breaking_capacity", "r
                  | {f"{EARTH}/{k}" for k in ("arrangement", "loop", "bond", "electrode", "fault_current_max", "sustained")}
                  | {f"supply/{k}" for k in ("voltage", "frequency", "rating", "impedance", "device/kind", "device/residual", "site/ground", "site/overhead", "site/line_distance")}
                  | {f"loads/A1/{k}" for k in ("earth_leakage", "inrush", "inrush_time", "run_up", "connection", "lamp/rated_power", "ballast/efficiency", "ballast/power_factor")})
-PROTECTION = ("run-current", "device-rating", "device-strike", "device-order", "earth-fault", "residual-device", "residual-budget", "device-breaking", "cable-fault", "earth-conductor",
+PROTECTION = ("run-current", "device-rating", "device-strike", "device-order", "earth-fault", "line-fault", "residual-device", "residual-budget", "device-breaking", "cable-fault", "earth-conductor",
               "supply-earth", "supply-overhead")
 
 

@@ -7,6 +7,9 @@ from tests.rigs import BALLAST, LAMP, MAGNETIC, RUN, SHOT, UNCORRECTED, answer, 
 STOUT = {f"{RUN}/size": "16 mm²", f"{RUN}/length": "10 m"}
 CASES = [
     ("supply-voltage", "clear", {}), ("supply-voltage", "tight", {"supply/impedance": "0.6 Ω"}), ("supply-voltage", "unknown", {"supply/impedance": "x"}),
+    ("supply-voltage", "stop", {"supply/voltage_measured": "194 V"}),
+    ("drop-stages", "clear", {}), ("drop-stages", "tight", {f"{BALLAST}/low_cut_out": "224 V"}), ("drop-stages", "stop", {f"{BALLAST}/low_cut_out": "228 V"}),
+    ("drop-stages", "unknown", {f"{BALLAST}/low_cut_out": "x"}),
     ("supply-current", "clear", {}), ("supply-current", "tight", {"supply/rating": "25 A"}), ("supply-current", "stop", {"supply/rating": "16 A"}), ("supply-current", "unknown", {"supply/rating": ""}),
     ("run-voltage", "clear", {}), ("run-voltage", "tight", {f"{RUN}/length": "150 m"}), ("run-voltage", "stop", {f"{RUN}/length": "200 m", f"{RUN}/size": "2.5 mm²"}),
     ("run-voltage", "unknown", {f"{RUN}/size": "17 mm²"}),
@@ -33,6 +36,12 @@ def test_each_answer(question, verdict, entries):
     assert bool(found.problems) == (found.verdict == "unknown")
     if found.verdict == "stop" and found.margin:
         assert found.margin.value <= 0
+
+
+@pytest.mark.parametrize("question", ["supply-voltage", "supply-current", "run-voltage", "drop-stages", "run-current", "ballast-window", "shot-steady"])
+def test_each_is_seen_in_all_four(question):
+    """Clear, tight, stop and unknown; the questions of protection have a list of their own."""
+    assert {v for q, v, _ in CASES if q == question} == {"clear", "tight", "stop", "unknown"}
 
 
 def test_a_stop_outweighs_a_tight_and_is_named():

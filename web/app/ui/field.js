@@ -88,7 +88,8 @@ const Typical = ({ field, id }) =>
   field.typical &&
   !field.text &&
   html`<p class="typical" id="${id}-typical">
-    Not given. Counting with <${Origin} origin=${field.typical.origin}> ${field.typical.text}<//>
+    Not given. Counting with ${" "}
+    ${field.typical.origin === "stated" ? field.typical.text : html`<${Origin} origin=${field.typical.origin}> ${field.typical.text}<//>`}
     ${field.typical.note && html` <span class="note">${field.typical.note}</span>`}
   </p>`;
 

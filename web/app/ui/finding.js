@@ -22,10 +22,9 @@ export const Finding = ({ finding, go, open = false }) => html`
   <section class="finding">
     <header>
       <h3>${finding.title}</h3>
-      <${VerdictTag} verdict=${finding.verdict} />
+      <${VerdictTag} verdict=${finding.verdict} note=${finding.note} />
     </header>
     <p class="says">${tied(sentence(finding.says))}</p>
-    ${finding.note && html`<p class="note">${tied(sentence(finding.note))}</p>`}
     <${Versus} finding=${finding} />
     <${Cautions} cautions=${finding.cautions} />
     <${Remedies} remedies=${finding.remedies} />
@@ -47,7 +46,7 @@ function Versus({ finding }) {
         <dt>${RELATIONS[limit.relation] ?? limit.relation}</dt>
         <dd><span class="number">${worded(limit.term.quantity)}</span> <${Origin} origin=${limit.term.origin} /></dd>
       </div>`}
-      ${margin && html`<div><dt>Margin</dt><dd class="number">${worded(margin)}</dd></div>`}
+      ${margin && html`<div><dt>${margin.shown_unit ? "Margin" : "That is"}</dt><dd class="number">${worded(margin)}</dd></div>`}
     </dl>
     ${limit && html`<p class="versus-limit">Limit: ${limit.term.name}${limit.term.cite && html`, <${Citation} cite=${limit.term.cite} />`}</p>`}
   `;

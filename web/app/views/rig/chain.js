@@ -44,15 +44,19 @@ function LinkRow({ link, load, open }) {
         <${Estimates} estimates=${link.estimates} />
         ${link.bar && html`<${Bar} ...${link.bar} verdict=${link.verdict} />`}
       </button>
-      <${Remedies} remedies=${link.remedies} />
+      <${Remedies} remedies=${link.remedies.slice(0, MOST_ADVICE)} />
       ${link.remedies.length > 0 && html`<${Cautions} cautions=${cautionsOf(link)} />`}
       ${open && !wide.value && html`<${LinkPanel} link=${link} load=${load} name="" />`}
     </li>
   `;
 }
 
-/** What to mind where a decision is due: the cautions of the answers that are not clear. @param {ShownLink} link */
-const cautionsOf = (link) => [...new Set(link.findings.filter(({ verdict }) => verdict !== "clear").flatMap(({ cautions }) => cautions))];
+/** A row shows what helps most; each answer inside has all of its own. */
+const MOST_ADVICE = 3;
+const MOST_CAUTIONS = 2;
+
+/** What to mind where a decision is due: the cautions of the answers that gave the verdict. @param {ShownLink} link */
+const cautionsOf = (link) => [...new Set(link.findings.filter(({ verdict }) => verdict === link.verdict).flatMap(({ cautions }) => cautions))].slice(0, MOST_CAUTIONS);
 
 /** "typical efficiency", "typical power factor" become one chip for each word. @param {{estimates: string[]}} props */
 function Estimates({ estimates }) {

@@ -3,6 +3,7 @@ import { removeLamp } from "../../state/rigs.js";
 import { Fields } from "../../ui/field.js";
 import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
+import { VerdictTag } from "../../ui/verdict.js";
 import { goToField } from "./open_link.js";
 
 /** @typedef {import("../../state/shown.js").ShownLink} ShownLink */
@@ -13,10 +14,21 @@ export function LinkPanel({ link, load, name }) {
     <section class="panel" id="panel-${link.id}" aria-label="${link.title}, fields and working">
       ${wide.value ? html`<h2>${link.title}</h2>` : html`<h2 class="hidden">${link.title}</h2>`}
       <${Fields} fields=${link.fields} label="${link.title}, fields" />
-      ${link.findings.map((finding, i) => html`<${Finding} key=${finding.question} finding=${finding} go=${goToField} open=${wide.value && i === 0} />`)}
+      ${link.findings.map((finding, i) => html`<${Answer} key=${finding.question} finding=${finding} first=${i === 0} />`)}
       <${Share} link=${link} />
       ${link.kind === "lamp" && html`<${Remove} load=${load} name=${name || link.title} />`}
     </section>
+  `;
+}
+
+/** What is clear folds into a line, so that the trouble stands out; the link's first answer is always open. @param {{finding: import("../../state/shapes.js").Finding, first: boolean}} props */
+function Answer({ finding, first }) {
+  if (first || finding.verdict !== "clear") return html`<${Finding} finding=${finding} go=${goToField} open=${wide.value && first} />`;
+  return html`
+    <details class="clear-answer">
+      <summary><h3>${finding.title}</h3><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>
+      <${Finding} finding=${finding} go=${goToField} />
+    </details>
   `;
 }
 
