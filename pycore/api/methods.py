@@ -5,11 +5,9 @@ from collections.abc import Callable
 from typing import Any
 
 from pycore import __version__
-from pycore.api.method import METHODS, Json, method
+from pycore.api.method import Json, all_methods, method
 from pycore.api.wire import Wire, problem
 from pycore.base.problem import refuse
-from pycore.base.source import sources as all_sources
-from pycore.drills import play
 from pycore.findings.chain import Chain, chain_in, settled
 from pycore.findings.rig_tree import line_loads, tree
 from pycore.findings.source import source_findings
@@ -22,19 +20,13 @@ from pycore.rig.read import Reading, load_document, read
 @method("{}", "{version, methods: {name: {does, params, result}}}")
 def describe() -> Json:
     """Every method with the shape of its request and answer."""
-    return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in METHODS.items()}}
+    return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in all_methods().items()}}
 
 
 @method("{}", "{lamps: [{id, label, group, ballasts: [{id, label, typical_line}]}], supplies: [{id, label, group}]}", name="kit")
 def kit_list() -> Json:
     """The generic kit to add lamps from."""
     return {"lamps": kit.lamps(), "supplies": kit.supplies()}
-
-
-@method("{}", "{rig}")
-def demo() -> Json:
-    """The demo rig: that of the first drill."""
-    return {"rig": play.demo_rig()}
 
 
 @method("{name?}", "{rig}")
@@ -126,33 +118,3 @@ def _supply_form(rig: Rig, entries: Entries) -> list[form.Entry]:
 def _run_form(run: Run, at: str, entries: Entries) -> list[form.Entry]:
     """The cable, then the device at its head, then how it is laid."""
     return entries(run, at, without=("fed_by",)) + entries(run.device, f"{at}/device", section="Device at its head") + entries(run.laid, f"{at}/laid", section="How it is laid")
-
-
-@method("{}", "[{id, title, teaches, minutes, level}]")
-def drills() -> list[Json]:
-    """The exercises there are."""
-    return play.drills()
-
-
-@method("{id, code?}", "{id, code, title, story: [text], rig, load, shot, questions: [{id, prompt, unit, tolerance, hints: [text]}], cautions: [text]}")
-def drill(id: str, code: str = "") -> Json:
-    """An exercise with the numbers that belong to its code."""
-    return play.drill(id, code)
-
-
-@method("{id, code, question, answer, reveal?}", "{outcome: right|close|wrong|unit|unreadable, says, expected: Term|null, finding: Finding|null}")
-def mark(id: str, code: str, question: str, answer: str, reveal: bool = False) -> Json:
-    """Mark an answer with its unit; the core's own working comes with the right one, or when asked for."""
-    marked = play.mark(id, code, question, answer)
-    wire, show = Wire(), reveal or marked.outcome == "right"
-    return {"outcome": marked.outcome, "says": marked.says, "expected": wire.term(marked.expected) if show else None,
-            "finding": wire.finding(marked.finding) if show and marked.finding else None}
-
-
-@method("{}", "[{id, title, edition, how_sure, note}]")
-def sources() -> list[Json]:
-    """Every document that a figure is taken from, and how surely we know it."""
-    return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]
-
-
-from pycore.api import control, light, rates, rig_methods, setting, shots, strike  # noqa: E402, F401  the methods of other modules register as they load

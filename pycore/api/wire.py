@@ -9,7 +9,7 @@ from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.result import Evidence, Finding, Remedy, Step, Term
 from pycore.base.source import Cite, sources
-from pycore.base.units import SPELLINGS, digits, from_si, registry, shown
+from pycore.base.units import base_unit, digits, from_si, shown
 from pycore.findings.chain import Chain, Link
 from pycore.findings.rig_tree import LineLoad, Node
 from pycore.rig.form import Entry, origin_of
@@ -154,8 +154,7 @@ def si_unit(unit: str) -> str:
     """The coherent SI unit in which a quantity of this family is stored."""
     if not unit:
         return ""
-    base = registry().Quantity(1, SPELLINGS[unit]).to_base_units().units
-    return _SI.get(unit) or (f"{base:~C}" if str(base) != "dimensionless" else "1")
+    return _SI.get(unit) or base_unit(unit)
 
 
 _SI = {"V": "V", "A": "A", "W": "W", "VA": "VA", "var": "var", "Ω": "Ω", "m": "m", "mm²": "m²", "Ω/km": "Ω/m", "mΩ/m": "Ω/m", "ms": "s", "µs": "s", "s": "s", "Hz": "Hz", "fps": "1/s",

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from pycore import __version__
-from pycore.api.method import METHODS
+from pycore.api.method import WHERE, find
 from pycore.base.source import sources
 from tests.api.test_door import ask
 from tests.rigs import PLAIN, rig
@@ -23,14 +23,14 @@ def test_describe_lists_every_method():
     told = result("describe")
 
     assert told["version"] == __version__
-    assert set(told["methods"]) == set(METHODS)
+    assert set(told["methods"]) == set(WHERE)
     assert all(m["does"].endswith(".") and m["params"].startswith("{") and m["result"] for m in told["methods"].values())
 
 
-@pytest.mark.parametrize("name", METHODS)
+@pytest.mark.parametrize("name", WHERE)
 def test_the_described_parameters_are_the_functions_own(name):
     """What is described under params are the names that the function takes, optional ones marked."""
-    function, told = METHODS[name].function, METHODS[name].params
+    function, told = find(name).function, find(name).params
     names = function.__code__.co_varnames[: function.__code__.co_argcount + function.__code__.co_kwonlyargcount]
 
     assert all(n in told for n in names), (names, told)
