@@ -71,7 +71,7 @@ def registry() -> "pint.UnitRegistry[Any]":
 
     import pint
 
-    units = pint.UnitRegistry(None, cache_folder=None)
+    units: pint.UnitRegistry[Any] = pint.UnitRegistry(None, cache_folder=None)
     units.load_definitions(files("pycore.base").joinpath("units.txt").read_text("utf-8").splitlines())
     return units
 
