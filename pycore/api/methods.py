@@ -55,18 +55,18 @@ def remove_lamp(rig: Json, load: str) -> Json:
     return {"rig": kit.remove_lamp(rig, load)}
 
 
-@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?}",
+@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?, advise?}",
         "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, tree: [Node], lines: [LineLoad], source: [Finding], "
         "rig_fields: [Field], version, workings?: [Step], which findings then number in their steps}")
-def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False) -> Json:
-    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain."""
+def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False, advise: bool = True) -> Json:
+    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain, and with advice unless that can wait."""
     document = edit.put(load_document(json.dumps(rig)), pairs(changes))
     reading = read(document)
     wire = Wire(show, compact)
     whole = solve_rig(settled(reading))
     source = source_findings(whole) if whole.rig.loads else ()
     chosen_id = load if load in whole.rig.loads else next(iter(whole.rig.loads), "")
-    chains = {i: chain_in(whole, reading.problems, i, shot, advise=i == chosen_id, source=source) for i in whole.rig.loads}
+    chains = {i: chain_in(whole, reading.problems, i, shot, advise=advise and i == chosen_id, source=source) for i in whole.rig.loads}
     chosen = chains.get(chosen_id)
     answer = {
         "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],

@@ -96,6 +96,31 @@ def test_every_remedy_can_be_taken():
             assert result("check", rig=bad, changes=r["changes"])["problems"] == []
 
 
+@pytest.mark.parametrize("place", [("chain", "links"), ("source",)])
+def test_a_compact_check_says_the_same(place):
+    """Each line of working is listed once; put back by its number, every finding is what it is without."""
+    whole, packed = result("check", rig=PLAIN), result("check", rig=PLAIN, compact=True)
+
+    def findings(told):
+        return [f for link in told["chain"]["links"] for f in link["findings"]] if place[0] == "chain" else told["source"]
+
+    unpacked = [{**f, "steps": [packed["workings"][n] for n in f["steps"]]} for f in findings(packed)]
+    assert unpacked == findings(whole)
+    assert len({json.dumps(w) for w in packed["workings"]}) == len(packed["workings"])
+
+
+def test_a_check_without_advice_differs_in_advice_alone():
+    """Figures and verdicts are those of the whole answer; the ways out can wait."""
+    bad = rig({"runs/K1/size": "1.5 mm²"})
+    whole, quick = result("check", rig=bad), result("check", rig=bad, advise=False)
+
+    def told(answer):
+        return [(x["id"], x["verdict"], x["figure"], x["detail"]) for x in answer["chain"]["links"]]
+
+    assert told(whole) == told(quick) and whole["lamps"] == quick["lamps"]
+    assert any(x["remedies"] for x in whole["chain"]["links"]) and len(json.dumps(quick)) < len(json.dumps(whole))
+
+
 def test_opening_what_was_saved():
     """A rig saved as text opens again without a difference."""
     saved = json.dumps(result("demo")["rig"], ensure_ascii=False, indent=1)

@@ -94,15 +94,16 @@ function idle() {
   if (more && answered) rest = setTimeout(() => worker?.postMessage({ type: "load more" }), REST);
 }
 
-/** @param {string} text the door's JSON */
-function settle(text) {
+/** @param {string} text the door's JSON @param {number} core ms that the worker took for it */
+function settle(text, core) {
+  const start = performance.now();
   const answer = JSON.parse(text);
   const question = /** @type {Question} */ (asked);
   asked = undefined;
   crashes = 0;
   answered = true;
   watch(0);
-  performance.mark("core-answer", { detail: question.method });
+  performance.mark("core-answer", { detail: { method: question.method, core, parse: performance.now() - start, length: text.length } });
   if (answer.ok) question.resolve(answer.result);
   else question.reject(new CoreError(answer.error));
   next();
@@ -128,7 +129,7 @@ export function restart() {
 
 /** @param {any} message from the worker */
 function hear(message) {
-  if (message.id) return settle(message.answer);
+  if (message.id) return settle(message.answer, message.ms);
   switch (message.type) {
     case "boot":
       expectSignOfLife();

@@ -4,7 +4,7 @@
 //        {id, method, params}
 //        {type: "load more"}         a part of the core that the first answer did not need
 //   out  {type: "boot", words}  {type: "ready", ms, stages}  {type: "boot-failed", message, detail}
-//        {id, answer}                answer: the door's JSON text
+//        {id, answer, ms}            answer: the door's JSON text; how long it took
 //        {type: "loaded", more}
 //        {type: "crashed", message}  the interpreter is gone for good
 
@@ -49,7 +49,8 @@ async function start(cold) {
 function answer({ id, method, params }) {
   try {
     if (!door) throw new Error("asked before it was ready");
-    postMessage({ id, answer: door.ask(JSON.stringify({ method, params })) });
+    const start = performance.now();
+    postMessage({ id, answer: door.ask(JSON.stringify({ method, params })), ms: performance.now() - start });
   } catch (error) {
     if (error instanceof Error && error.name === "PythonError") postMessage({ id, answer: JSON.stringify(ownError(error)) });
     else postMessage({ type: "crashed", message: String(error) });

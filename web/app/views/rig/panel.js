@@ -1,4 +1,5 @@
 import { wide } from "../../state/screen.js";
+import { adviceBehind } from "../../state/shown.js";
 import { removeLamp } from "../../state/rigs.js";
 import { Fields } from "../../ui/field.js";
 import { Finding } from "../../ui/finding.js";
@@ -13,7 +14,7 @@ export function LinkPanel({ link, load, name }) {
     <section class="panel" id="panel-${link.id}" aria-label="${link.title}, fields and working">
       ${wide.value ? html`<h2>${link.title}</h2>` : html`<h2 class="hidden">${link.title}</h2>`}
       <${Fields} fields=${link.fields} label="${link.title}, fields" />
-      ${link.findings.map((finding, i) => html`<${Finding} key=${finding.question} finding=${finding} go=${goToField} open=${wide.value && i === 0} />`)}
+      ${link.findings.map((finding, i) => html`<${Finding} key=${finding.question} finding=${finding} earlier=${adviceBehind.value} go=${goToField} open=${wide.value && i === 0} />`)}
       <${Share} link=${link} />
       ${link.kind === "lamp" && html`<${Remove} load=${load} name=${name || link.title} />`}
     </section>
