@@ -47,8 +47,9 @@ class Server:
         self.start()
 
     def start(self) -> None:
-        command = [sys.executable, str(WEB / "serve.py"), "--folder", str(self.folder), "--port", str(self.port)]
-        self.process = subprocess.Popen(command, stdout=subprocess.PIPE, text=True)
+        command = [sys.executable, str(WEB / "serve.py"), "--folder", str(self.folder), "--port", str(self.port), "--leash"]
+        # Its input ends with this process, however that ends: no server is left behind.
+        self.process = subprocess.Popen(command, stdin=subprocess.PIPE, stdout=subprocess.PIPE, text=True)
         assert self.url in (self.process.stdout.readline() if self.process.stdout else "")
 
     def stop(self) -> None:
@@ -107,6 +108,30 @@ def browser_context_args(browser_context_args, base_url):
     return {**browser_context_args, **PHONE, "base_url": base_url, "service_workers": "block"}
 
 
+@pytest.fixture(scope="session")
+def shared_context(browser, browser_context_args):
+    """One context for all tests that leave nothing behind but what is stored: its cache is warm."""
+    context = browser.new_context(**browser_context_args)
+    yield context
+    context.close()
+
+
+@pytest.fixture
+def context(request, new_context, pytestconfig, base_url):
+    """A context for one test, or the shared one for @pytest.mark.shared_context; a run with traces shares nothing."""
+    if not request.node.get_closest_marker("shared_context") or pytestconfig.getoption("--tracing") != "off":
+        yield new_context()
+        return
+    shared = request.getfixturevalue("shared_context")
+    yield shared
+    for page in shared.pages:
+        page.close()
+    page = shared.new_page()
+    forget = {"origin": base_url.rstrip("/"), "storageTypes": "local_storage,indexeddb"}
+    shared.new_cdp_session(page).send("Storage.clearDataForOrigin", forget)
+    page.close()
+
+
 class Guard:
     """Collects what must never happen; a test that provokes some of it says so with `expect`."""
 
@@ -114,13 +139,22 @@ class Guard:
         self.seen: list[str] = []
         self.origins: set[str] = set()
         self.expected = ["Service Worker registration blocked by Playwright"]
-        context.on("console", lambda m: self.seen.append(f"console: {m.text}") if m.type in ("error", "warning") else None)
-        context.on("weberror", lambda e: self.seen.append(f"page error: {e.error}"))
-        context.on("request", lambda request: self.note(request.url))
+        self.context = context
+        self.heard = {
+            "console": lambda m: self.seen.append(f"console: {m.text}") if m.type in ("error", "warning") else None,
+            "weberror": lambda e: self.seen.append(f"page error: {e.error}"),
+            "request": lambda request: self.note(request.url),
+        }
+        for event, hear in self.heard.items():
+            context.on(event, hear)
         context.add_init_script(
             "addEventListener('securitypolicyviolation',"
             " (e) => console.error(`policy: ${e.effectiveDirective} ${e.blockedURI} ${e.sourceFile}:${e.lineNumber}`))"
         )
+
+    def leave(self) -> None:
+        for event, hear in self.heard.items():
+            self.context.remove_listener(event, hear)
 
     def note(self, url: str) -> None:
         parts = urlsplit(url)
@@ -140,6 +174,7 @@ def guard(context):
     """Watches the context of every browser test."""
     watching = Guard(context)
     yield watching
+    watching.leave()
     foreign = {origin for origin in watching.origins if urlsplit(origin).hostname != "localhost"}
     assert not foreign, f"the app asked another host: {foreign}"
     assert not watching.unexpected, "\n".join(watching.unexpected)

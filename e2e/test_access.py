@@ -6,7 +6,7 @@ import pytest
 from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage
-from e2e.pages.screens import SCREENS, THEMES, WIDTHS, demo, empty, open_link, wear
+from e2e.pages.screens import SCREENS, THEMES, WIDTHS, demo, empty, open_link
 from toolchain import WEB
 
 AXE = WEB / "node_modules" / "axe-core" / "axe.min.js"
@@ -48,43 +48,54 @@ def axe(page):
     return lambda: page.evaluate(RUN_AXE, TAGS)
 
 
-@pytest.mark.parametrize("theme", THEMES)
-def test_every_screen_is_accessible_at_every_width(page, axe, theme):
-    wear(page, theme)
+def test_every_screen_in_every_look_and_width(page, axe):
+    """One walk through the app; each screen is put into every theme, width, text size and glove setting where it stands."""
+    page.emulate_media(reduced_motion="reduce")  # colours do not fade from one theme to the next
     found: dict[str, list[str]] = {}
     for name, reach in SCREENS.items():
         page.set_viewport_size({"width": 360, "height": 780})
         reach(page)
-        for width in WIDTHS:
-            page.set_viewport_size({"width": width, "height": 780})
-            page.wait_for_timeout(50)
-            wrong = [*(axe() if width in AXE_WIDTHS[theme] else ()), *page.evaluate(TOO_WIDE), *page.evaluate(CUT), *page.evaluate(TOO_SMALL, 48)]
-            if wrong:
-                found[f"{name} {width}"] = wrong
+        looks = {**looked_at(page, axe), **twice_as_big(page), **in_gloves(page)}
+        found |= {f"{name} {look}": wrong for look, wrong in looks.items() if wrong}
     assert not found, "\n".join(f"{where}: {line}" for where, lines in found.items() for line in lines[:6])
 
 
-@pytest.mark.parametrize("width", [320, 360])
-def test_text_twice_as_big_still_fits(page, width):
-    page.set_viewport_size({"width": width, "height": 780})
-    found = {}
-    for name, reach in SCREENS.items():
-        reach(page)
-        page.evaluate("() => { document.documentElement.style.fontSize = '200%'; }")
-        if wrong := page.evaluate(TOO_WIDE):
-            found[name] = wrong[:4]
-        page.evaluate("() => { document.documentElement.style.fontSize = ''; }")
-    assert not found
+def looked_at(page, axe) -> dict[str, list[str]]:
+    """What is wrong with a screen, by theme and width."""
+    wrong = {}
+    for theme in THEMES:
+        put(page, theme=theme)
+        for width in WIDTHS:
+            page.set_viewport_size({"width": width, "height": 780})
+            page.wait_for_timeout(50)
+            wrong[f"{theme} {width}"] = [*(axe() if width in AXE_WIDTHS[theme] else ()), *page.evaluate(TOO_WIDE), *page.evaluate(CUT), *page.evaluate(TOO_SMALL, 48)]
+    put(page, theme="day")
+    return wrong
 
 
-def test_gloves_get_bigger_targets(page):
-    wear(page, "day", gloves=True)
-    found = {}
-    for name, reach in SCREENS.items():
-        reach(page)
-        if wrong := page.evaluate(TOO_SMALL, 72):
-            found[name] = wrong
-    assert not found
+def twice_as_big(page) -> dict[str, list[str]]:
+    """What does not fit when text is twice as big."""
+    page.evaluate("() => { document.documentElement.style.fontSize = '200%'; }")
+    wrong = {}
+    for width in (320, 360):
+        page.set_viewport_size({"width": width, "height": 780})
+        wrong[f"big text {width}"] = page.evaluate(TOO_WIDE)[:4]
+    page.evaluate("() => { document.documentElement.style.fontSize = ''; }")
+    return wrong
+
+
+def in_gloves(page) -> dict[str, list[str]]:
+    """What is too small for a gloved finger."""
+    put(page, gloves="on")
+    page.set_viewport_size({"width": 390, "height": 844})
+    wrong = page.evaluate(TOO_SMALL, 72)
+    put(page, gloves="off")
+    return {"gloves": wrong}
+
+
+def put(page, **look: str) -> None:
+    """Dress the page as the settings would; that they do is another test's matter."""
+    page.evaluate("(look) => { Object.assign(document.documentElement.dataset, look); }", look)
 
 
 def test_main_buttons_are_64_pixels_high(page):

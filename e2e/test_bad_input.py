@@ -7,6 +7,8 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage
 
+pytestmark = pytest.mark.shared_context
+
 
 @pytest.fixture
 def rig(page) -> RigPage:

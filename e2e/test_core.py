@@ -1,5 +1,7 @@
 """The calculator's worker: questions, failures and new starts, as the page's own modules see them."""
 
+import json
+
 import pytest
 
 CLIENT = "const client = await import(new URL('app/core/client.js', document.baseURI));"
@@ -114,3 +116,15 @@ def crash_on_demand(page):
         route.fulfill(response=response, body=response.text().replace("else answer(data);", "else if (data.method !== 'crash') answer(data);") + bomb)
 
     page.route("**/app/core/worker.js", armed)
+
+
+def test_an_answer_is_unpacked_to_what_the_core_gives_whole(page, platform):
+    """Each line of working comes once; the page puts it back into every finding that rests on it."""
+    page.goto("")
+    asked = {"rig": platform.call("demo")["rig"]}
+    whole, packed = platform.call("check", asked), platform.call("check", {**asked, "compact": True})
+
+    unpacked = page.evaluate("async (answer) => (await import(new URL('app/state/unpack.js', document.baseURI))).unpack(answer)", packed)
+
+    assert "workings" in packed and len(json.dumps(packed)) < 0.7 * len(json.dumps(whole))
+    assert unpacked == whole

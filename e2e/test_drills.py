@@ -7,6 +7,8 @@ from playwright.sync_api import expect
 
 from e2e.pages.drills import DrillPage
 
+pytestmark = pytest.mark.shared_context
+
 
 @pytest.fixture
 def drill(page) -> DrillPage:

@@ -7,6 +7,8 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage, figure_of
 
+pytestmark = pytest.mark.shared_context
+
 LENGTH, SIZE = "runs/K1/length", "runs/K1/size"
 
 
@@ -112,3 +114,41 @@ def test_a_lamp_can_be_removed_and_brought_back(rig):
 
     rig.undo.click()
     expect(rig.page.get_by_role("heading", level=1)).to_have_text("Moon, 4 kW")
+
+
+def test_advice_of_the_answer_before_cannot_be_taken(page):
+    """While figures are new and the advice is not, the ways out keep their place but do nothing."""
+    hold_advice(page)
+    rig = RigPage(page).open_demo()
+    rig.enter("Track run", "Length", "240")
+    advice = rig.chain.get_by_role("listitem").filter(has=rig.link("Track run")).get_by_role("list", name="What to do about it")
+    expect(advice).to_have_attribute("aria-busy", "false")
+    before = advice.inner_text()
+
+    page.evaluate("() => hold()")
+    rig.enter("Track run", "Length", "250")
+
+    expect(rig.link("Track run")).to_contain_text("250 m")
+    expect(advice).to_have_attribute("aria-busy", "true")
+    assert advice.inner_text() == before
+    advice.get_by_role("button").first.click(force=True)
+    page.evaluate("() => release()")
+    expect(advice).to_have_attribute("aria-busy", "false")
+    expect(rig.link("Track run")).to_contain_text("250 m")
+    advice.get_by_role("button").first.click()
+    expect(rig.undo).to_be_enabled()
+    expect(advice.filter(has_text=before)).to_have_count(0)
+
+
+def hold_advice(page) -> None:
+    """Let the questions that ask for advice wait while the test says so."""
+    page.add_init_script("""
+      const ask = Worker.prototype.postMessage;
+      let held = [], holding = false;
+      window.hold = () => { holding = true; };
+      window.release = () => { holding = false; held.splice(0).forEach((go) => go()); };
+      Worker.prototype.postMessage = function (message, ...rest) {
+        const go = () => ask.call(this, message, ...rest);
+        if (holding && message.params?.advise) held.push(go); else go();
+      };
+    """)

@@ -4,7 +4,7 @@ import re
 
 from playwright.sync_api import expect
 
-from e2e.pages.rig import START, RigPage, figure_of
+from e2e.pages.rig import RigPage, figure_of
 
 MOST_TAPS = 4
 
@@ -13,15 +13,9 @@ COUNT_TAPS = "addEventListener('click', (event) => { if (event.isTrusted) window
 
 def test_cold_start_to_an_answer_in_four_taps(page, platform):
     page.add_init_script(COUNT_TAPS)
-    page.goto("")
 
-    page.get_by_role("button", name="Add a lamp").tap()
-    page.get_by_role("button", name="4 kW daylight").tap(timeout=START)
-    page.get_by_role("button", name="Electronic, corrected").tap()
-    page.get_by_role("button", name="Industrial socket, 230").tap()
+    rig = RigPage(page).add_lamp()
 
-    rig = RigPage(page)
-    rig.settled()
     assert page.evaluate("() => window.taps") <= MOST_TAPS
     added = platform.call("add_lamp", {"rig": None, "lamp": "arc-4000", "ballast": "electronic corrected", "supply": supply_id(platform)})
     answer = platform.call("check", {"rig": added["rig"], "load": added["load"]})
@@ -34,13 +28,7 @@ def supply_id(platform) -> str:
 
 
 def test_what_was_not_entered_looks_like_an_estimate(page):
-    page.goto("")
-    page.get_by_role("button", name="Add a lamp").tap()
-    page.get_by_role("button", name="4 kW daylight").tap(timeout=START)
-    page.get_by_role("button", name="Electronic, corrected").tap()
-    page.get_by_role("button", name="Industrial socket, 230").tap()
-    rig = RigPage(page)
-    rig.settled()
+    rig = RigPage(page).add_lamp()
 
     expect(rig.link("Run")).to_contain_text(re.compile("(assumed|typical) .*length"))
     length = rig.field("Run", "Length")
@@ -52,8 +40,7 @@ def test_what_was_not_entered_looks_like_an_estimate(page):
 def test_the_second_lamp_is_not_asked_for_its_supply(page):
     rig = RigPage(page).open_demo()
 
-    page.get_by_role("button", name="Add a lamp").tap()
-    page.get_by_role("button", name="2 kW tungsten").tap()
+    rig.choose_lamp("2 kW tungsten")
 
     rig.settled()
     expect(page.get_by_role("heading", level=1)).to_have_text(re.compile("2 kW tungsten"))
@@ -64,9 +51,7 @@ def test_the_second_lamp_is_not_asked_for_its_supply(page):
 
 def test_back_leads_through_the_questions(page):
     page.goto("")
-    page.get_by_role("button", name="Add a lamp").tap()
-    page.get_by_role("button", name="4 kW daylight").tap(timeout=START)
-    page.get_by_role("button", name="Electronic, corrected").tap()
+    RigPage(page).choose_lamp("4 kW daylight", "Electronic, corrected")
 
     for title in ("Which ballast?", "Which lamp?"):
         page.get_by_role("button", name="Back", exact=True).tap()

@@ -170,6 +170,26 @@ def test_rigs_are_copied_deleted_and_put_back(page):
     expect(page.get_by_role("link", name="Salt pan, night", exact=False)).to_be_visible()
 
 
+def test_a_rig_that_is_not_open_is_renamed(page):
+    """The name is in the list at once, and in the rig itself when it is opened."""
+    rig = RigPage(page).open_demo()
+    page.get_by_role("link", name=re.compile("^My rigs")).click()
+    page.get_by_role("button", name="New rig").click()
+    expect(page.get_by_text("This rig has no lamp yet")).to_be_visible()
+    page.get_by_role("link", name=re.compile("^My rigs")).click()
+    item = page.get_by_role("main").get_by_role("listitem").filter(has=page.get_by_role("heading", name="Salt pan, night"))
+    item.get_by_text("Rename, copy, export, delete").click()
+    item.get_by_label("Name of the rig").fill("Salt pan, dawn")
+    item.get_by_label("Name of the rig").press("Enter")
+
+    page.get_by_role("button", name="Open Salt pan, dawn").click()
+
+    rig.settled()
+    expect(page.get_by_role("link", name=re.compile("^My rigs"))).to_contain_text("Salt pan, dawn")
+    kept = page.evaluate("() => JSON.parse(localStorage.getItem('feed-to-frame:open'))")
+    assert kept["rig"]["name"] == "Salt pan, dawn" and not kept["pending"]
+
+
 def test_a_rig_file_comes_back_as_a_copy(page, tmp_path):
     rig = RigPage(page).open_demo()
     rig.enter("Track run", "Length", "75")

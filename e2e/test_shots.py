@@ -10,6 +10,8 @@ from playwright.sync_api import expect
 from e2e.pages.rig import RigPage
 from e2e.pages.shots import RecordingPage, ShotsPage
 
+pytestmark = pytest.mark.shared_context
+
 
 @pytest.fixture
 def screen(page) -> ShotsPage:

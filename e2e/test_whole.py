@@ -7,6 +7,8 @@ from playwright.sync_api import Page, expect
 
 from e2e.pages.whole import WholePage
 
+pytestmark = pytest.mark.shared_context
+
 BRICKWORKS = Path(__file__).parent / "rigs" / "brickworks.json"
 
 

@@ -7,6 +7,8 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage
 
+pytestmark = pytest.mark.shared_context
+
 LINKS = ("Supply", "Track run", "Ballast", "Head cable", "Lamp", "Shutter")
 
 

@@ -25,6 +25,7 @@ def main() -> None:
     build()
     passed = [
         step("style", PYTHON, "-m", "ruff", "check", "."),
+        step("types of the core", PYTHON, "-m", "mypy"),
         step("types of the page", node(), TSC, "-p", WEB / "tsconfig.json"),
         step("types of the workers", node(), TSC, "-p", WEB / "tsconfig.worker.json"),
         *((tests(sys.argv[1:]),) if sys.argv[1:] else (tests(["tests"]), in_the_browser())),

@@ -12,12 +12,14 @@ import { fileURLToPath } from "node:url";
 import { loadPyodide } from "pyodide";
 
 const [wheels, out] = process.argv.slice(2);
-const inside = readFileSync(fileURLToPath(new URL("bundle_inside.py", import.meta.url)), "utf8");
+const INSIDE = ["bundle_inside.py", "start_inside.py"];
 const SITE = "/site";
 
 async function interpreter() {
   const pyodide = await loadPyodide();
-  pyodide.FS.writeFile("/home/pyodide/bundle_inside.py", inside);
+  for (const name of INSIDE) {
+    pyodide.FS.writeFile(`/home/pyodide/${name}`, readFileSync(fileURLToPath(new URL(name, import.meta.url)), "utf8"));
+  }
   return pyodide;
 }
 

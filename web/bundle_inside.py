@@ -1,6 +1,8 @@
 """Runs inside Pyodide at build time, called by bundle.mjs: installs the wheels, then compiles and zips what pycore needs.
 
-Only bytecode is shipped, marked "unchecked" so that no source is looked for: the browser compiles nothing at start.
+Only bytecode is shipped, marked "unchecked" so that no source is looked for: the browser compiles nothing at start. The
+core's data files are shipped as what was read from them, the units as what pint says of them: the browser reads no TOML and
+loads pint for a unit only that is not among them.
 """
 
 import ast
@@ -39,13 +41,31 @@ def compile_all(site, out):
     """Write python.zip, libs.zip and core.zip into `out` and return a line that says what they hold."""
     stdlib = next(entry for entry in sys.path if entry.endswith(".zip"))
     sys.path.insert(0, site)
+    texts = texts_at_start()
     exercise(Path(site))
     counts = [
         write_zip(Path(out, "python.zip"), compiled(stdlib, zipimport.zipimporter(stdlib).get_data)),
         write_zip(Path(out, "libs.zip"), compiled(site, lambda file: Path(file).read_bytes())),
-        write_zip(Path(out, "core.zip"), core(Path(site))),
+        write_zip(Path(out, "core.zip"), core(Path(site), texts)),
     ]
     return "python.zip {} files, libs.zip {}, core.zip {}".format(*counts)
+
+
+def texts_at_start():
+    """Every text of which a data class is made when what the first answer needs is loaded: see start_inside.py."""
+    import dataclasses
+
+    texts = set()
+
+    def remember(text, *names):
+        texts.add(text)
+        exec(text, *names)
+
+    dataclasses.exec = remember
+    importlib.import_module("pycore.api.method").load("methods")
+    importlib.import_module("pycore.api.door")
+    del dataclasses.exec
+    return texts
 
 
 def exercise(site):
@@ -115,16 +135,26 @@ def bytecode(source, name, *, optimize):
     return importlib.util.MAGIC_NUMBER + (1).to_bytes(4, "little") + bytes(8) + marshal.dumps(code)
 
 
-def core(site):
-    """(name in the archive, bytes) of pycore, compiled with its docstrings, and of every data file."""
+def core(site, texts):
+    """(name in the archive, bytes) of pycore, compiled with its docstrings, of its other files, and of all that is made of them here."""
+    yield "pycore/data/made.json", made().encode()
+    yield "pycore/data/compiled.bin", marshal.dumps({text: compile(text, "<string>", "exec", dont_inherit=True) for text in sorted(texts)})
+    yield "start_inside.pyc", bytecode(Path("start_inside.py").read_bytes(), "start_inside.py", optimize=0)
     for path in sorted(p for top in OURS for p in (site / top).rglob("*") if p.is_file()):
         name = str(path.relative_to(site))
-        if "__pycache__" in path.parts:
+        if "__pycache__" in path.parts or path.suffix == ".toml":
             continue
         if path.suffix == ".py":
             yield name.removesuffix(".py") + ".pyc", bytecode(path.read_bytes(), name, optimize=0)
         else:
             yield name, path.read_bytes()
+
+
+def made():
+    """All data files as read, and all units as pint has them."""
+    from pycore.base import data_files, units
+
+    return data_files.make({unit: units.from_pint(unit) for unit in units.SPELLINGS})
 
 
 def write_zip(path, files):

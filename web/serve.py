@@ -5,7 +5,9 @@ Standard library only; the first start sets everything up, later ones take a sec
 """
 
 import argparse
+import os
 import sys
+import threading
 from functools import partial
 from http.server import SimpleHTTPRequestHandler, ThreadingHTTPServer
 from pathlib import Path
@@ -47,11 +49,19 @@ def server(folder: Path, port: int = PORT) -> ThreadingHTTPServer:
         return ThreadingHTTPServer(("127.0.0.1", 0), handler)
 
 
+def _end_with_input() -> None:
+    sys.stdin.buffer.read()
+    os._exit(0)
+
+
 def main() -> None:
     options = argparse.ArgumentParser(description=__doc__)
     options.add_argument("--port", type=int, default=PORT, help="port to listen on; 0 takes a free one")
     options.add_argument("--folder", type=Path, help="serve this folder as it is instead of building")
+    options.add_argument("--leash", action="store_true", help="end when standard input ends, which it does with the program that started this one")
     chosen = options.parse_args()
+    if chosen.leash:
+        threading.Thread(target=_end_with_input, daemon=True).start()
     if chosen.folder is None:
         from build import build
 

@@ -103,6 +103,12 @@ def sources(page: Page) -> None:
     expect(page.get_by_role("heading", name=re.compile("IEC 60228"))).to_be_visible()
 
 
+def licences(page: Page) -> None:
+    _go(page, "more")
+    page.get_by_role("link", name="Licences").click()
+    expect(page.get_by_text("Mozilla Public License")).to_be_visible()
+
+
 def shots(page: Page) -> None:
     _go(page, "shots")
     expect(ShotsPage(page).list).to_be_visible(timeout=START)
@@ -163,5 +169,5 @@ def strike_dim(page: Page) -> None:
 # In the order of one walk through the app: each starts where the one before it ended.
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, shots, shot, recording, sweep, exposure, strike_plan, strike_day, strike_dim)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, strike_plan, strike_day, strike_dim)
 }

@@ -7,7 +7,7 @@ from types import UnionType
 from typing import Any, get_args, get_origin
 
 from pycore.api import wire
-from pycore.api.methods import METHODS
+from pycore.api.method import find
 from pycore.base.problem import Refused
 
 
@@ -23,13 +23,14 @@ def handle(text: str) -> str:
 
 def answer(method: Any, params: Any) -> str:
     """Answer a method by name."""
-    if not isinstance(method, str) or method not in METHODS:
+    found = find(method) if isinstance(method, str) else None
+    if not found:
         return _failed("method-unknown", f"There is no method {method}", "Ask for `describe`")
-    wrong = _misfit(METHODS[method].function, params)
+    wrong = _misfit(found.function, params)
     if wrong:
         return _failed("params-wrong", f"{method}: {wrong}", "Ask for `describe`")
     try:
-        return _text({"ok": True, "result": METHODS[method].function(**params)})
+        return _text({"ok": True, "result": found.function(**params)})
     except Refused as refused:
         first = refused.problems[0]
         return _failed(first.code, first.message, first.way_out, [wire.problem(p) for p in refused.problems])

@@ -5,11 +5,9 @@ from collections.abc import Callable
 from typing import Any
 
 from pycore import __version__
-from pycore.api.method import METHODS, Json, method
+from pycore.api.method import Json, all_methods, method
 from pycore.api.wire import Wire, problem
 from pycore.base.problem import refuse
-from pycore.base.source import sources as all_sources
-from pycore.drills import play
 from pycore.findings.chain import Chain, chain_in, settled
 from pycore.findings.rig_tree import line_loads, tree
 from pycore.findings.source import source_findings
@@ -23,19 +21,13 @@ from pycore.rig.useful import useful
 @method("{}", "{version, methods: {name: {does, params, result}}}")
 def describe() -> Json:
     """Every method with the shape of its request and answer."""
-    return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in METHODS.items()}}
+    return {"version": __version__, "methods": {n: {"does": m.does, "params": m.params, "result": m.result} for n, m in all_methods().items()}}
 
 
 @method("{}", "{lamps: [{id, label, group, ballasts: [{id, label, typical_line}]}], supplies: [{id, label, group}]}", name="kit")
 def kit_list() -> Json:
     """The generic kit to add lamps from."""
     return {"lamps": kit.lamps(), "supplies": kit.supplies()}
-
-
-@method("{}", "{rig}")
-def demo() -> Json:
-    """The demo rig: that of the first drill."""
-    return {"rig": play.demo_rig()}
 
 
 @method("{name?}", "{rig}")
@@ -64,18 +56,18 @@ def remove_lamp(rig: Json, load: str) -> Json:
     return {"rig": kit.remove_lamp(rig, load)}
 
 
-@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?}",
+@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?, advise?}",
         "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, tree: [Node], lines: [LineLoad], source: [Finding], "
         "rig_fields: [Field], version, workings?: [Step], which findings then number in their steps}")
-def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False) -> Json:
-    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain."""
+def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False, advise: bool = True) -> Json:
+    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain, and with advice unless that can wait."""
     document = edit.put(load_document(json.dumps(rig)), pairs(changes))
     reading = read(document)
     wire = Wire(show, compact)
     whole = solve_rig(settled(reading))
     source = source_findings(whole) if whole.rig.loads else ()
     chosen_id = load if load in whole.rig.loads else next(iter(whole.rig.loads), "")
-    chains = {i: chain_in(whole, reading.problems, i, shot, advise=i == chosen_id, source=source) for i in whole.rig.loads}
+    chains = {i: chain_in(whole, reading.problems, i, shot, advise=advise and i == chosen_id, source=source) for i in whole.rig.loads}
     chosen = chains.get(chosen_id)
     answer = {
         "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],
@@ -128,33 +120,3 @@ def _run_form(rig: Rig, run: Run, at: str, entries: Entries) -> list[form.Entry]
     """The cable, then the device at its head, then how it is laid, as far as they say anything here."""
     return useful(entries(run, at, without=("fed_by",)) + entries(run.device, f"{at}/device", section="Device at its head") + entries(run.laid, f"{at}/laid", section="How it is laid"),
                   rig, run, at)
-
-
-@method("{}", "[{id, title, teaches, minutes, level}]")
-def drills() -> list[Json]:
-    """The exercises there are."""
-    return play.drills()
-
-
-@method("{id, code?}", "{id, code, title, story: [text], rig, load, shot, questions: [{id, prompt, unit, tolerance, hints: [text]}], cautions: [text]}")
-def drill(id: str, code: str = "") -> Json:
-    """An exercise with the numbers that belong to its code."""
-    return play.drill(id, code)
-
-
-@method("{id, code, question, answer, reveal?}", "{outcome: right|close|wrong|unit|unreadable, says, expected: Term|null, finding: Finding|null}")
-def mark(id: str, code: str, question: str, answer: str, reveal: bool = False) -> Json:
-    """Mark an answer with its unit; the core's own working comes with the right one, or when asked for."""
-    marked = play.mark(id, code, question, answer)
-    wire, show = Wire(), reveal or marked.outcome == "right"
-    return {"outcome": marked.outcome, "says": marked.says, "expected": wire.term(marked.expected) if show else None,
-            "finding": wire.finding(marked.finding) if show and marked.finding else None}
-
-
-@method("{}", "[{id, title, edition, how_sure, note}]")
-def sources() -> list[Json]:
-    """Every document that a figure is taken from, and how surely we know it."""
-    return [{"id": s.id, "title": s.title, "edition": s.edition, "how_sure": s.how_sure, "note": s.note} for s in all_sources().values()]
-
-
-from pycore.api import control, light, rates, rig_methods, setting, shots, strike  # noqa: E402, F401  the methods of other modules register as they load

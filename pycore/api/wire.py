@@ -9,13 +9,13 @@ from pycore.base.problem import Problem
 from pycore.base.quantity import Quantity
 from pycore.base.result import Evidence, Finding, Remedy, Step, Term
 from pycore.base.source import Cite, sources
-from pycore.base.units import SPELLINGS, digits, from_si, registry, shown
+from pycore.base.units import base_unit, digits, from_si, shown
 from pycore.findings.chain import Chain, Link
 from pycore.findings.rig_tree import LineLoad, Node
 from pycore.rig.form import Entry, origin_of
 
 Json = dict[str, Any]
-Line = tuple[str, str, tuple[float, ...]]  # law, result and values: what makes a line of working the same
+Line = tuple[str, str, tuple[tuple[str, float, str, str, str], ...]]  # what makes a line of working the same wherever it stands
 
 
 class Wire:
@@ -57,16 +57,21 @@ class Wire:
 
     def steps(self, steps: tuple[Step, ...]) -> list[Json] | list[int]:
         """Lines of working in order, each once, or their numbers."""
-        kept: dict[Line, Step] = {}
+        kept: dict[tuple[str, str, tuple[float, ...]], Step] = {}
         for s in steps:
             kept.setdefault((s.law, s.result.name, tuple(t.value for t in s.terms)), s)
         if self._numbers is None:
             return [self.step(s) for s in kept.values()]
-        for line, s in kept.items():
-            if line not in self._numbers:
-                self._numbers[line] = len(self.workings)
-                self.workings.append(self.step(s))
-        return [self._numbers[line] for line in kept]
+        return [self._number(s) for s in kept.values()]
+
+    def _number(self, s: Step) -> int:
+        """The place of a line in `workings`, into which it goes when it is new."""
+        assert self._numbers is not None
+        line = (s.law, s.result.name, tuple((t.name, t.value, t.origin, t.note, t.address) for t in (*s.terms, s.result)))
+        if line not in self._numbers:
+            self._numbers[line] = len(self.workings)
+            self.workings.append(self.step(s))
+        return self._numbers[line]
 
     def evidence(self, e: Evidence | None) -> Json | None:
         """What a solver shows."""
@@ -161,8 +166,7 @@ def si_unit(unit: str) -> str:
     """The coherent SI unit in which a quantity of this family is stored."""
     if not unit:
         return ""
-    base = registry().Quantity(1, SPELLINGS[unit]).to_base_units().units
-    return _SI.get(unit) or (f"{base:~C}" if str(base) != "dimensionless" else "1")
+    return _SI.get(unit) or base_unit(unit)
 
 
 _SI = {"V": "V", "A": "A", "W": "W", "VA": "VA", "var": "var", "Ω": "Ω", "m": "m", "mm²": "m²", "Ω/km": "Ω/m", "mΩ/m": "Ω/m", "ms": "s", "µs": "s", "s": "s", "Hz": "Hz", "fps": "1/s",

@@ -110,7 +110,7 @@ def _draw(node: ast.expr, leaf: Callable[[str], str], numeric: bool) -> tuple[st
 
     match node:
         case ast.Constant(value=v):
-            return f"<mn>{v}</mn>", _ATOM
+            return f"<mn>{str(v)}</mn>", _ATOM
         case ast.Name(id=name):
             return (f"<mi>{name}</mi>" if name in CONSTANTS else leaf(name)), _ATOM
         case ast.UnaryOp(operand=x):

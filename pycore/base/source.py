@@ -1,9 +1,9 @@
 """Who says so. Every published figure names one of the sources listed in data/sources.toml."""
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
+
+from pycore.base.data_files import content
 
 SURENESS = ("first hand", "second hand", "memory", "common practice")
 
@@ -34,5 +34,5 @@ class Cite:
 @cache
 def sources() -> dict[str, Source]:
     """All sources by id."""
-    listed = tomllib.loads(files("pycore.data").joinpath("sources.toml").read_text("utf-8"))
+    listed = content("pycore/data/sources.toml")
     return {i: Source(i, s["title"], s.get("edition", ""), s["how_sure"], s.get("note", "")) for i, s in listed.items()}

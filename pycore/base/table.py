@@ -3,12 +3,11 @@
 A table never interpolates unless it says so, and never extrapolates.
 """
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 
 from pycore.base import units
+from pycore.base.data_files import contents
 from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term
@@ -72,11 +71,10 @@ class Table:
 def tables() -> dict[str, Table]:
     """Every table in data/tables, by id."""
     found = {}
-    for file in sorted(files("pycore.data").joinpath("tables").iterdir(), key=lambda f: f.name):
-        if file.name.endswith(".toml"):
-            for i, t in tomllib.loads(file.read_text("utf-8")).items():
-                found[i] = Table(i, t["title"], t["source"], t["locator"], t["columns"], tuple(map(tuple, t["rows"])),
-                                 t.get("monotone", {}), tuple(t.get("readings", ())), t.get("note", ""))
+    for listed in contents("pycore/data/tables").values():
+        for i, t in listed.items():
+            found[i] = Table(i, t["title"], t["source"], t["locator"], t["columns"], tuple(map(tuple, t["rows"])),
+                             t.get("monotone", {}), tuple(t.get("readings", ())), t.get("note", ""))
     return found
 
 

@@ -7,12 +7,14 @@ with a definition file of our own, and nowhere else.
 
 import re
 from functools import cache, lru_cache
-from importlib.resources import files
 from math import isfinite, log10
+from typing import TYPE_CHECKING, Any
 
-import pint
-
+from pycore.base.data_files import made_units
 from pycore.base.problem import refuse
+
+if TYPE_CHECKING:
+    import pint
 
 # What may be written -> what pint calls it. The first spelling of a unit is the one we show.
 SPELLINGS = {
@@ -60,25 +62,51 @@ _AWG = re.compile(r"(?:#\s*)?(\d{1,2}|[1-4]/0|0{1,4})\s*(?:AWG|awg|Awg)|#\s*(\d{
 
 
 @cache
-def registry() -> pint.UnitRegistry:
-    """The one pint registry, built from the small definition file beside this module."""
-    units = pint.UnitRegistry(None, cache_folder=None)
+def registry() -> "pint.UnitRegistry[Any]":
+    """The one pint registry, built from the small definition file beside this module.
+
+    pint is loaded when it is first asked: where all units are made beforehand, that is never.
+    """
+    from importlib.resources import files
+
+    import pint
+
+    units: pint.UnitRegistry[Any] = pint.UnitRegistry(None, cache_folder=None)
     units.load_definitions(files("pycore.base").joinpath("units.txt").read_text("utf-8").splitlines())
     return units
+
+
+def from_pint(unit: str) -> list[Any]:
+    """What pint says of a unit: factor and offset such that SI = value·factor + offset, the dimension, the coherent SI unit."""
+    quantity = registry().Quantity
+    zero, one = (quantity(x, SPELLINGS[unit]).to_base_units() for x in (0.0, 1.0))
+    base = f"{one.units:~C}" if str(one.units) != "dimensionless" else "1"
+    dimension = " ".join(f"{name}^{power:g}" for name, power in sorted(one.dimensionality.items()))
+    return [one.magnitude - zero.magnitude, zero.magnitude, dimension, base]
+
+
+@cache
+def _about(unit: str) -> list[Any]:
+    """What pint says, or said when the page's archive was made."""
+    return made_units().get(unit) or from_pint(unit)
 
 
 @cache
 def _scale(unit: str) -> tuple[float, float]:
     """Factor and offset such that SI = value·factor + offset."""
-    quantity = registry().Quantity
-    zero = quantity(0.0, SPELLINGS[unit]).to_base_units().magnitude
-    return quantity(1.0, SPELLINGS[unit]).to_base_units().magnitude - zero, zero
+    factor, offset, _, _ = _about(unit)
+    return factor, offset
 
 
 @cache
-def dimension(unit: str) -> object:
+def dimension(unit: str) -> tuple[str, str]:
     """The dimension and meaning of a unit, to be compared with another's: degrees are no per cent, VA are no W."""
-    return registry().Quantity(1, SPELLINGS[unit]).dimensionality, _MEANS.get(unit, "")
+    return _about(unit)[2], _MEANS.get(unit, "")
+
+
+def base_unit(unit: str) -> str:
+    """The coherent SI unit of a unit, in pint's short form; "1" for what has no dimension."""
+    return _about(unit)[3]  # type: ignore[no-any-return]
 
 
 def to_si(value: float, unit: str) -> float:

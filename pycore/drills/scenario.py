@@ -1,19 +1,16 @@
 """The scenario files: one commented TOML file each, with story, rig, questions and what it promises."""
 
 import hashlib
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from pathlib import Path
 from typing import Any
 
-import pycore
+from pycore.base.data_files import contents
 from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
 from pycore.base.units import digits
 
 START = "START"
-FOLDER = Path(pycore.__file__).parent.parent / "demo_scenarios"
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,7 +38,7 @@ class Scenario:
 @cache
 def scenarios() -> dict[str, Scenario]:
     """All scenarios by id, in their order."""
-    found = [Scenario(f.stem, tomllib.loads(f.read_text("utf-8"))) for f in FOLDER.glob("*.toml")]
+    found = [Scenario(name, content) for name, content in contents("demo_scenarios").items()]
     return {s.id: s for s in sorted(found, key=lambda s: s.content["order"])}
 
 

@@ -1,12 +1,11 @@
 """Harmonic spectra: typical ones from the data file, and what a spectrum says about the load."""
 
-import tomllib
 from dataclasses import dataclass
 from functools import cache
-from importlib.resources import files
 from math import hypot
 
 from pycore.base import units
+from pycore.base.data_files import content
 from pycore.base.result import Origin, Term, term
 from pycore.powerflow.distortion import distortion_factor
 
@@ -46,5 +45,5 @@ def from_text(parts: list[tuple[int, str, str]]) -> Parts:
 @cache
 def typical() -> dict[str, Spectrum]:
     """The typical spectra by kind of load."""
-    listed = tomllib.loads(files("pycore.data").joinpath("typical_spectra.toml").read_text("utf-8"))
+    listed = content("pycore/data/typical_spectra.toml")
     return {i: Spectrum(i, s["title"], from_text(s["parts"]), s["note"]) for i, s in listed.items()}

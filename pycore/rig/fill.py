@@ -1,13 +1,12 @@
 """The list of typical values, and how one of them gets into an empty field: marked, and with what to do to firm it up."""
 
-import tomllib
 from collections.abc import Collection
 from dataclasses import replace
 from functools import cache
-from importlib.resources import files
 from typing import Any
 
 from pycore.base import units
+from pycore.base.data_files import content
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term
 from pycore.base.source import Cite
@@ -17,7 +16,7 @@ from pycore.rig.model import Spec, specs
 @cache
 def listed() -> dict[str, Any]:
     """The typical values, as their file has them."""
-    return tomllib.loads(files("pycore.data").joinpath("typical.toml").read_text("utf-8"))
+    return content("pycore/data/typical.toml")
 
 
 class Filler:

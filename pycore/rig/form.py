@@ -67,7 +67,7 @@ def shot_keys(kind: str) -> tuple[str, ...]:
 def rig_entries(document: dict[str, Any], problems: Iterable[Problem]) -> list[Entry]:
     """Name and rule set of the rig."""
     listed = {p.address: p for p in problems}
-    common = {"usual": None, "unit": "", "units": (), "more": False}
+    common: dict[str, Any] = {"usual": None, "unit": "", "units": (), "more": False}
     return [
         Entry(address="name", label="Name of the rig", kind="text", text=entered(document, "name"), usual_text="", options=(), hint="", problem=listed.get("name"), **common),
         Entry(address="rules", label="Rules", kind="choice", text=entered(document, "rules"), usual_text=RULES["iec"], options=tuple(RULES.items()),

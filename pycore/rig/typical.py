@@ -92,8 +92,8 @@ def _outlet(supply: Supply, bad: Collection[str]) -> Device:
 def _run(run: Run, rig: Rig, bad: Collection[str]) -> Run:
     usual = listed()["run"]
     fill = Filler(run, f"runs/{run.id}", bad)
-    fill.text("length", usual["length"], Origin.ASSUMED, "nobody entered it")
-    fill.text("size", usual["size"]["awg" if american(rig) else "mm2"], Origin.ASSUMED, "nobody entered it")
+    fill.text("length", usual["length"], Origin.ASSUMED, "not entered yet")
+    fill.text("size", usual["size"]["awg" if american(rig) else "mm2"], Origin.ASSUMED, "not entered yet")
     fill.text("ambient", usual["ambient"], Origin.ASSUMED, "the tables' own ambient")
     fill.text("insulation", usual["insulation"], Origin.TYPICAL, "ordinary rubber")
     fill.choose("cores", "multicore")
@@ -198,7 +198,7 @@ def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str])
 
 def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig, bad: Collection[str]) -> HeadCable:
     fill = Filler(cable, at, bad)
-    fill.text("length", listed()["head_cable"]["length"], Origin.ASSUMED, "nobody entered it")
+    fill.text("length", listed()["head_cable"]["length"], Origin.ASSUMED, "not entered yet")
     if kin:
         fill.text("size", kin["head_cable"]["awg" if american(rig) else "mm2"], note=f"as a {kin['power']} head has, from memory")
     return fill.done()  # type: ignore[no-any-return]

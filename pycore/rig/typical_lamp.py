@@ -41,5 +41,5 @@ def line(given: ControlLine, bad: Collection[str]) -> ControlLine:
     for key in ("break_time", "mark_time"):
         fill.text(key, usual[key], note="the least that the standard allows")
     for key in ("fade_from", "fade_to", "fade_time"):
-        fill.text(key, usual[key], Origin.ASSUMED, "nobody entered it")
+        fill.text(key, usual[key], Origin.ASSUMED, "not entered yet")
     return fill.done()  # type: ignore[no-any-return]

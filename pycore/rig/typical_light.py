@@ -52,14 +52,14 @@ def shot(fill: Filler, given: Shot, rig: Rig) -> None:
     if kind == "time-lapse" and given.interval:
         fill.quantity("frame_rate", 1 / given.interval.value, Origin.STATED, "from the time between pictures")
     elif kind != "still":
-        fill.text("frame_rate", "25 fps" if slow else "24 fps", Origin.ASSUMED, "nobody entered it")
+        fill.text("frame_rate", "25 fps" if slow else "24 fps", Origin.ASSUMED, "not entered yet")
     if given.exposure_time is None:
         if kind in ("moving", "ramp"):
-            fill.text("shutter", "180 °", Origin.ASSUMED, "nobody entered it")
+            fill.text("shutter", "180 °", Origin.ASSUMED, "not entered yet")
         elif given.shutter is None:
-            fill.text("exposure_time", usual["exposure_time"], Origin.ASSUMED, "nobody entered it")
+            fill.text("exposure_time", usual["exposure_time"], Origin.ASSUMED, "not entered yet")
     if kind == "ramp":
-        fill.text("ramp_time", usual["ramp_time"], Origin.ASSUMED, "nobody entered it")
+        fill.text("ramp_time", usual["ramp_time"], Origin.ASSUMED, "not entered yet")
     _camera(fill, given)
 
 
@@ -70,7 +70,7 @@ def _camera(fill: Filler, given: Shot) -> None:
     readout = units.parse(usual["readout"], "ms")
     fill.quantity("readout", min([readout, *(LONGEST_READOUT / r for r in rates)]), note="from memory; no longer than a frame")
     fill.text("clock_tolerance", usual["clock_tolerance"])
-    fill.text("speed", usual["speed"], Origin.ASSUMED, "nobody entered it")
+    fill.text("speed", usual["speed"], Origin.ASSUMED, "not entered yet")
 
 
 def picture(given: Picture, bad: Collection[str]) -> Picture:

@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from pycore.api import door
-from pycore.api.method import METHODS
+from pycore.api.method import METHODS, WHERE, find
 from tests.rigs import PLAIN, rig
 from tests.strategies import JSON, unsound_rigs
 
@@ -45,7 +45,7 @@ def test_requests_that_are_none(text):
     assert not answer["ok"] and sound(answer)
 
 
-@given(st.sampled_from(sorted(METHODS)), st.dictionaries(st.sampled_from(["rig", "lamp", "ballast", "supply", "load", "shot", "id", "code", "question", "answer", "text", "changes", "show", "reveal", "x"]), JSON, max_size=4))
+@given(st.sampled_from(sorted(WHERE)), st.dictionaries(st.sampled_from(["rig", "lamp", "ballast", "supply", "load", "shot", "id", "code", "question", "answer", "text", "changes", "show", "reveal", "x"]), JSON, max_size=4))
 def test_any_parameters_are_answered(method, params):
     """A method with missing, surplus or wrong parameters says so; it is not called a fault of the calculator."""
     assert sound(ask(method, **params))
@@ -79,7 +79,7 @@ def test_changes_that_are_none(changes):
 
 def test_a_fault_of_ours_is_said_to_be_one(monkeypatch):
     """An exception inside is answered with its trace, the user's rig kept and nothing blamed on them."""
-    monkeypatch.setitem(METHODS, "drills", METHODS["drills"].__class__(lambda: 1 / 0, "", "", ""))
+    monkeypatch.setitem(METHODS, "drills", find("drills").__class__(lambda: 1 / 0, "", "", ""))
 
     error = ask("drills")["error"]
 

@@ -5,7 +5,7 @@ import json
 import pytest
 
 from pycore import __version__
-from pycore.api.method import METHODS
+from pycore.api.method import WHERE, find
 from pycore.base.source import sources
 from tests.api.test_door import ask
 from tests.rigs import PLAIN, rig
@@ -23,14 +23,14 @@ def test_describe_lists_every_method():
     told = result("describe")
 
     assert told["version"] == __version__
-    assert set(told["methods"]) == set(METHODS)
+    assert set(told["methods"]) == set(WHERE)
     assert all(m["does"].endswith(".") and m["params"].startswith("{") and m["result"] for m in told["methods"].values())
 
 
-@pytest.mark.parametrize("name", METHODS)
+@pytest.mark.parametrize("name", WHERE)
 def test_the_described_parameters_are_the_functions_own(name):
     """What is described under params are the names that the function takes, optional ones marked."""
-    function, told = METHODS[name].function, METHODS[name].params
+    function, told = find(name).function, find(name).params
     names = function.__code__.co_varnames[: function.__code__.co_argcount + function.__code__.co_kwonlyargcount]
 
     assert all(n in told for n in names), (names, told)
@@ -94,6 +94,31 @@ def test_every_remedy_can_be_taken():
     for x in result("check", rig=bad)["chain"]["links"]:
         for r in x["remedies"]:
             assert result("check", rig=bad, changes=r["changes"])["problems"] == []
+
+
+@pytest.mark.parametrize("place", [("chain", "links"), ("source",)])
+def test_a_compact_check_says_the_same(place):
+    """Each line of working is listed once; put back by its number, every finding is what it is without."""
+    whole, packed = result("check", rig=PLAIN), result("check", rig=PLAIN, compact=True)
+
+    def findings(told):
+        return [f for link in told["chain"]["links"] for f in link["findings"]] if place[0] == "chain" else told["source"]
+
+    unpacked = [{**f, "steps": [packed["workings"][n] for n in f["steps"]]} for f in findings(packed)]
+    assert unpacked == findings(whole)
+    assert len({json.dumps(w) for w in packed["workings"]}) == len(packed["workings"])
+
+
+def test_a_check_without_advice_differs_in_advice_alone():
+    """Figures and verdicts are those of the whole answer; the ways out can wait."""
+    bad = rig({"runs/K1/size": "1.5 mm²"})
+    whole, quick = result("check", rig=bad), result("check", rig=bad, advise=False)
+
+    def told(answer):
+        return [(x["id"], x["verdict"], x["figure"], x["detail"]) for x in answer["chain"]["links"]]
+
+    assert told(whole) == told(quick) and whole["lamps"] == quick["lamps"]
+    assert any(x["remedies"] for x in whole["chain"]["links"]) and len(json.dumps(quick)) < len(json.dumps(whole))
 
 
 def test_opening_what_was_saved():

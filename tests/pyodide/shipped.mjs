@@ -9,8 +9,8 @@ const dist = new URL("../../web/dist/", import.meta.url).pathname;
 const place = { pyodide: `${dist}pyodide/`, core: `${dist}core/`, bytes: async (file) => new Uint8Array(await readFile(file)) };
 
 try {
-  const door = await boot(loadPyodide, place, () => {});
-  for await (const line of createInterface({ input: process.stdin })) console.log(door(line));
+  const { ask } = await boot(loadPyodide, place, () => {});
+  for await (const line of createInterface({ input: process.stdin })) console.log(ask(line));
 } catch (error) {
   console.error(String(error).slice(-4000)); // an uncaught one would print the whole of Pyodide
   process.exitCode = 1;

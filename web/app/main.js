@@ -3,7 +3,7 @@ import { h, render } from "preact";
 import { start as startOffline } from "./offline/register.js";
 import { fetchKit, isUp } from "./state/calculator.js";
 import { flush } from "./state/keep.js";
-import { settle } from "./state/rig.js";
+import { settleUnlessAsked } from "./state/rig.js";
 import { start } from "./state/rigs.js";
 import { followSettings } from "./state/settings.js";
 import { flushTyping } from "./state/typing.js";
@@ -33,7 +33,7 @@ render(h(App, null), root);
 isUp.subscribe((up) => {
   if (!up) return;
   fetchKit().catch(() => {});
-  settle();
+  settleUnlessAsked();
 });
 addEventListener("keydown", shortcuts);
 addEventListener("pagehide", leave);

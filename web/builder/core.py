@@ -10,7 +10,7 @@ WHEELS = CACHE / "wheels"
 TARGET_PYTHON = "3.14"  # of Pyodide 314
 
 SOURCES = (ROOT / "pycore", ROOT / "demo_scenarios", ROOT / "pyproject.toml", WEB / "requirements.txt")
-TOOLS = (WEB / "bundle.mjs", WEB / "bundle_inside.py", WEB / "package-lock.json")
+TOOLS = (WEB / "bundle.mjs", WEB / "bundle_inside.py", WEB / "start_inside.py", WEB / "package-lock.json")
 
 
 def core_archives() -> Path:

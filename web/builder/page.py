@@ -8,8 +8,8 @@ from policy import policy
 from toolchain import WEB
 
 PYODIDE = ("pyodide.mjs", "pyodide.asm.mjs", "pyodide.asm.wasm")
-# The calculator's start and what it imports: its worker is under way while the rest of the page is still being fetched.
-START = ("app/core/client.js", "app/core/error.js", "app/core/trusted_url.js", "vendor/signals-core.js")
+# The calculator's start and what it imports: its worker is under way before the rest of the page is asked for.
+START = ("app/core/start.js", "app/core/client.js", "app/core/error.js", "app/core/trusted_url.js", "vendor/signals-core.js")
 IN_THE_WORKER = ("app/core/worker.js", "app/core/boot.js")
 
 
@@ -36,13 +36,15 @@ def copy_fonts(site: Path) -> None:
 
 
 def write_page(site: Path) -> None:
-    """Write index.html with the policy; the calculator's start comes first of all modules, the others are fetched early."""
+    """Write index.html with the policy; the calculator's start comes first of all modules, then all others at one go."""
     page = (WEB / "index.html").read_text("utf-8")
     modules = [path.relative_to(site).as_posix() for path in sorted([*(site / "app").rglob("*.js"), *(site / "vendor").rglob("*.js")])]
     later = [name for name in modules if name not in page and name not in (*START, *IN_THE_WORKER)]
-    lines = [
-        f'<script type="module" async src="{START[0]}"></script>',
-        *(f'<link rel="modulepreload" href="{name}">' for name in [*START[1:], *later]),
-    ]
+    start = [f'<script type="module" async src="{START[0]}"></script>', *map(_preload, START[1:])]
     meta = f'<meta http-equiv="Content-Security-Policy" content="{policy(in_page=True)}">'
-    write(site / "index.html", page.replace("<!-- policy -->", meta).replace("<!-- modules -->", "\n    ".join(lines)))
+    page = page.replace("<!-- start -->", "\n    ".join(start)).replace("<!-- modules -->", "\n      ".join(map(_preload, later)))
+    write(site / "index.html", page.replace("<!-- policy -->", meta))
+
+
+def _preload(module: str) -> str:
+    return f'<link rel="modulepreload" href="{module}">'

@@ -6,11 +6,14 @@
  * @property {string} core folder of python.zip, libs.zip and core.zip, ending in "/"
  * @property {(url: string) => Promise<Uint8Array>} bytes
  *
- * @typedef {(text: string) => string} Door JSON text in, JSON text out
+ * @typedef {object} Door
+ * @property {(text: string) => string} ask JSON text in, JSON text out
+ * @property {() => boolean} loadMore loads what the first answer did not need, a part at a time; whether there may be more
  * @typedef {typeof import("pyodide").loadPyodide} LoadPyodide
  */
 
-const SITE = "/lib/python3.14/site-packages";
+const HOME = "/lib";
+const ARCHIVES = ["core.zip", "libs.zip"];
 
 // Nothing is ever looked up in a package index: all of it is in the three archives.
 const EMPTY_LOCK = JSON.stringify({
@@ -26,7 +29,7 @@ const EMPTY_LOCK = JSON.stringify({
  */
 export async function boot(loadPyodide, place, stage) {
   stage("Starting Python");
-  const archives = Promise.all(["libs.zip", "core.zip"].map((name) => place.bytes(place.core + name)));
+  const archives = Promise.all(ARCHIVES.map((name) => place.bytes(place.core + name)));
   archives.catch(() => {}); // awaited below; without this a failed fetch would also be reported as unhandled
   const pyodide = await loadPyodide({
     indexURL: place.pyodide,
@@ -35,13 +38,13 @@ export async function boot(loadPyodide, place, stage) {
     packageBaseUrl: place.core,
     stdout: () => {},
   });
-  stage("Unpacking the calculator");
-  for (const archive of await archives) pyodide.unpackArchive(archive, "zip", { extractDir: SITE });
   stage("Loading the calculator");
-  const gc = pyodide.pyimport("gc");
-  gc.disable(); // nothing that loading makes is rubbish: looking for some costs a tenth of the time
-  const handle = pyodide.pyimport("pycore.api.door").handle;
-  gc.freeze();
-  gc.enable();
-  return (text) => handle(text);
+  const path = pyodide.pyimport("sys").path;
+  for (const [i, name] of ARCHIVES.entries()) {
+    pyodide.FS.writeFile(`${HOME}/${name}`, (await archives)[i]);
+    path.append(`${HOME}/${name}`); // Python imports from the archive itself: unpacking it takes longer than reading what is wanted
+  }
+  const start = pyodide.pyimport("start_inside");
+  const handle = start.door();
+  return { ask: (text) => handle(text), loadMore: () => start.load_more() };
 }

@@ -28,6 +28,7 @@ import { WORKER } from "./trusted_url.js";
 const SLOW_START = 20_000;
 const SILENT_START = 60_000; // without any sign of life; a download gives signs
 const SILENT_CALL = 60_000;
+const REST = 300;
 
 /** @type {import("@preact/signals-core").Signal<State>} */
 export const state = signal(/** @type {State} */ ({ status: "starting", words: "Starting the calculator", ms: 0, detail: "" }));
@@ -43,6 +44,10 @@ let waiting = [];
 let asked;
 let lastId = 0;
 let crashes = 0; // since the last answer
+let answered = false;
+let more = true; // whether the worker may have more to load
+/** @type {ReturnType<typeof setTimeout> | undefined} */
+let rest;
 
 // ---- asking ------------------------------------------------------------------------------------
 
@@ -76,20 +81,29 @@ function drop(matches, why) {
 function next() {
   if (!worker || asked || state.value.status === "starting") return;
   asked = waiting.shift();
-  if (!asked) return show({ status: "ready", words: "Ready" });
+  clearTimeout(rest);
+  if (!asked) return idle();
   show({ status: "working", words: "Calculating" });
   watch(SILENT_CALL, () => crashed("It gave no answer for a minute."));
   worker.postMessage({ id: asked.id, method: asked.method, params: asked.params });
 }
 
-/** @param {string} text the door's JSON */
-function settle(text) {
+/** While nobody asks, the worker loads what the first answer did not need, a part at a time. */
+function idle() {
+  show({ status: "ready", words: "Ready" });
+  if (more && answered) rest = setTimeout(() => worker?.postMessage({ type: "load more" }), REST);
+}
+
+/** @param {string} text the door's JSON @param {number} core ms that the worker took for it */
+function settle(text, core) {
+  const start = performance.now();
   const answer = JSON.parse(text);
   const question = /** @type {Question} */ (asked);
   asked = undefined;
   crashes = 0;
+  answered = true;
   watch(0);
-  performance.mark("core-answer", { detail: question.method });
+  performance.mark("core-answer", { detail: { method: question.method, core, parse: performance.now() - start, length: text.length } });
   if (answer.ok) question.resolve(answer.result);
   else question.reject(new CoreError(answer.error));
   next();
@@ -102,6 +116,8 @@ export function restart() {
   worker?.terminate();
   if (asked) waiting.unshift(asked);
   asked = undefined;
+  answered = false;
+  more = true;
   show({ status: "starting", words: "Starting the calculator", ms: 0, detail: "" });
   worker = new Worker(WORKER, { type: "module", name: "calculator" });
   worker.onmessage = ({ data }) => hear(data);
@@ -113,7 +129,7 @@ export function restart() {
 
 /** @param {any} message from the worker */
 function hear(message) {
-  if (message.id) return settle(message.answer);
+  if (message.id) return settle(message.answer, message.ms);
   switch (message.type) {
     case "boot":
       expectSignOfLife();
@@ -124,6 +140,9 @@ function hear(message) {
       watch(0);
       show({ status: "ready", words: "Ready", ms: message.ms });
       return next();
+    case "loaded":
+      more = message.more;
+      return asked || next();
     case "boot-failed":
       return fail(message.message, message.detail);
     case "crashed":

@@ -2,8 +2,10 @@
 //
 //   in   {type: "start", cold}       cold: nothing is in the cache yet, so show the download
 //        {id, method, params}
+//        {type: "load more"}         a part of the core that the first answer did not need
 //   out  {type: "boot", words}  {type: "ready", ms, stages}  {type: "boot-failed", message, detail}
-//        {id, answer}                answer: the door's JSON text
+//        {id, answer, ms}            answer: the door's JSON text; how long it took
+//        {type: "loaded", more}
 //        {type: "crashed", message}  the interpreter is gone for good
 
 import { loadPyodide } from "pyodide";
@@ -23,6 +25,7 @@ let door;
 
 addEventListener("message", ({ data }) => {
   if (data.type === "start") start(data.cold);
+  else if (data.type === "load more") postMessage({ type: "loaded", more: door?.loadMore() });
   else answer(data);
 });
 addEventListener("securitypolicyviolation", (/** @type {any} */ event) => {
@@ -46,7 +49,8 @@ async function start(cold) {
 function answer({ id, method, params }) {
   try {
     if (!door) throw new Error("asked before it was ready");
-    postMessage({ id, answer: door(JSON.stringify({ method, params })) });
+    const start = performance.now();
+    postMessage({ id, answer: door.ask(JSON.stringify({ method, params })), ms: performance.now() - start });
   } catch (error) {
     if (error instanceof Error && error.name === "PythonError") postMessage({ id, answer: JSON.stringify(ownError(error)) });
     else postMessage({ type: "crashed", message: String(error) });

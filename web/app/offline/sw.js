@@ -19,16 +19,17 @@ const worker = /** @type {ServiceWorkerGlobalScope} */ (/** @type {unknown} */ (
 const PREFIX = "feed-to-frame-"; // the origin may be shared: other caches are not ours
 const CACHE = PREFIX + BUILD.id;
 const PAGE = "./";
+const PACK = href(BUILD.pack.url);
 const AT_ONCE = 3;
 const FILES = new Map(BUILD.files.map((file) => [href(file.url), file]));
-const TOTAL = BUILD.files.reduce((sum, file) => sum + file.bytes, 0);
+const TOTAL = BUILD.files.reduce((sum, file) => sum + (file.type ? 0 : file.bytes), BUILD.pack.bytes);
 
 worker.addEventListener("install", (event) => event.waitUntil(install()));
 worker.addEventListener("activate", (event) => event.waitUntil(activate()));
 worker.addEventListener("fetch", respond);
 worker.addEventListener("message", (event) => {
   if (event.data?.type === "SKIP_WAITING") worker.skipWaiting();
-  if (event.data?.type === "REFILL") event.waitUntil(install().then(() => tell({ type: "REFILLED" })));
+  if (event.data?.type === "REFILL") event.waitUntil(install().then(() => ((texts = undefined), tell({ type: "REFILLED" }))));
   if (event.data?.type === "STATUS") event.waitUntil(status().then((found) => event.ports[0].postMessage(found)));
 });
 
@@ -44,16 +45,15 @@ async function install() {
   }
 }
 
-/** The page itself goes in last: a cache that has it has everything. */
+/** The pack, which has the page in it, goes in last: a cache that has it has everything. */
 async function fill() {
   const cache = await caches.open(CACHE);
   const kept = await earlierCaches();
-  const small = await unpack();
-  const queue = BUILD.files.filter((file) => file.url !== PAGE);
+  const queue = BUILD.files.filter((file) => !file.type);
   let done = 0;
   /** @param {Part} file */
   const take = async (file) => {
-    await cache.put(href(file.url), small.get(file.url) ?? (await obtain(file, kept)));
+    await cache.put(href(file.url), await obtain(file, kept));
     await tell({ type: "PROGRESS", done: (done += file.bytes), total: TOTAL });
   };
   const lane = async () => {
@@ -62,18 +62,7 @@ async function fill() {
   const lanes = Array.from({ length: AT_ONCE }, () => lane().catch((error) => (queue.splice(0), Promise.reject(error))));
   // All lanes have come to rest before a failure is told, or a late one would report progress after it.
   for (const end of await Promise.allSettled(lanes)) if (end.status === "rejected") throw end.reason;
-  await take(/** @type {Part} */ (FILES.get(href(PAGE))));
-}
-
-/** The small files, each with the headers that it has in production.
- * @returns {Promise<Map<string, Response>>} */
-async function unpack() {
-  const texts = await (await fetched(BUILD.pack)).json();
-  const small = new Map();
-  for (const { url, type } of BUILD.files) {
-    if (type) small.set(url, new Response(texts[url], { headers: { ...BUILD.headers, "Content-Type": type } }));
-  }
-  return small;
+  await take(BUILD.pack);
 }
 
 /** From an earlier version's cache if the bytes are the same, else from the network, checked by the browser.
@@ -125,14 +114,32 @@ function respond(event) {
 /** @param {Part} file @param {Request} request */
 async function serve(file, request) {
   const cache = await caches.open(CACHE);
-  return (await cache.match(href(file.url))) ?? missing(cache, file, request);
+  if (!file.type) return (await cache.match(href(file.url))) ?? missing(cache, file, request);
+  const small = await unpacked(cache);
+  return small ? whole(file, small[file.url]) : fetch(request);
 }
 
-/** The system threw files away. With the page itself gone, all comes from the network, whatever version is there; else
+/** The texts of the small files, read once in this worker's life: a hundred looks into the cache would hold the page up.
+ * @type {Promise<{[url: string]: string} | undefined> | undefined} */
+let texts;
+
+/** Not there: the system threw it away, and all comes from the network, whatever version is there.
+ * @param {Cache} cache */
+function unpacked(cache) {
+  texts ??= cache.match(PACK).then((pack) => pack?.json()).catch(() => undefined);
+  return texts;
+}
+
+/** A small file with the headers that it has in production. @param {Part} file @param {string} text */
+function whole({ type = "" }, text) {
+  return new Response(text, { headers: { ...BUILD.headers, "Content-Type": type } });
+}
+
+/** The system threw a big file away. With the page gone too, it comes from the network, whatever version is there; else
  * only the very bytes of this version will do.
  * @param {Cache} cache @param {Part} file @param {Request} request */
 async function missing(cache, file, request) {
-  if (!(await cache.match(href(PAGE)))) return fetch(request);
+  if (!(await cache.match(PACK))) return fetch(request);
   const response = await fetched(file);
   await cache.put(href(file.url), response.clone());
   return response;
@@ -143,7 +150,7 @@ async function missing(cache, file, request) {
 async function status() {
   const cache = await caches.open(CACHE);
   const held = new Set((await cache.keys()).map((request) => request.url));
-  const lacking = BUILD.files.filter((file) => !held.has(href(file.url))).map((file) => file.url);
+  const lacking = [BUILD.pack, ...BUILD.files].filter((file) => !file.type && !held.has(href(file.url))).map((file) => file.url);
   return { version: BUILD.version, id: BUILD.id, date: BUILD.date, bytes: TOTAL, files: BUILD.files.length, lacking };
 }
 

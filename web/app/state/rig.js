@@ -5,6 +5,7 @@ import { ask, asFailure } from "./calculator.js";
 import { loadHistory, remember, stepBack, stepForward } from "./history.js";
 import { keepSoon } from "./keep.js";
 import { settings } from "./settings.js";
+import { unpack, withEarlierAdvice } from "./unpack.js";
 
 /**
  * @typedef {import("./shapes.js").Change} Change
@@ -19,17 +20,28 @@ export const record = signal(/** @type {RigRecord | null} */ (null));
 export const failure = signal(/** @type {Failure | null} */ (null));
 /** True once the core of this session has answered for the rig as it stands. */
 export const fresh = signal(false);
-export const check = computed(() => record.value?.answers?.check ?? null);
+const packed = computed(() => record.value?.answers?.check ?? null);
+export const check = computed(() => packed.value && unpack(packed.value));
+/** False while the advice on the screen belongs to the answer before. */
+export const advised = computed(() => record.value?.answers?.advised !== false);
+
+const REST = 400; // ms without a keystroke before advice is worked out
+
+/** Whether this tab may change the open rig; who knows sets it. */
+let mine = () => true;
+/** @param {() => boolean} ask */
+export const changesOnlyIf = (ask) => (mine = ask);
 
 /** The address whose keystrokes make one step of undo. */
 let typing = "";
 let running = false;
 let again = false;
+let resting = 0;
 
 /** @param {Partial<RigRecord>} changes */
 function put(changes) {
   const now = record.value;
-  if (!now) return;
+  if (!now || !mine()) return;
   record.value = { ...now, ...changes, rev: now.rev + 1, saved: new Date().toISOString() };
   keepSoon(record.value);
 }
@@ -41,8 +53,8 @@ export function show(next, history) {
   fresh.value = false;
   typing = "";
   loadHistory(history);
-  if (next) keepSoon(next);
-  else clearBackup();
+  if (next && mine()) keepSoon(next);
+  if (!next) clearBackup();
   settle();
 }
 
@@ -95,45 +107,67 @@ function restore(to) {
 export const undo = () => (record.value ? restore(stepBack(snapshot(""))) : "");
 export const redo = () => (record.value ? restore(stepForward(snapshot(""))) : "");
 
-/** Has the core check the rig as it stands; asked again while it runs, it goes round once more. */
+/** Has the core check the rig as it stands; asked again while it runs, it goes round once more. Figures come first. */
 export async function settle() {
   fresh.value = false;
   again = true;
+  clearTimeout(resting);
   if (running) return;
+  while (again) await settleOnce(false);
+  resting = setTimeout(advise, typing ? REST : 0);
+}
+
+/** The calculator is up: what waits for it is answered anyway. */
+export const settleUnlessAsked = () => running || settle();
+
+/** What to do about it takes the core longer than the figures, and nobody reads it while typing. */
+async function advise() {
+  await settleOnce(true);
+  if (again) settle();
+}
+
+/** @param {boolean} advice */
+async function settleOnce(advice) {
+  again = false;
   running = true;
-  while (again) {
-    again = false;
-    await settleOnce();
-  }
+  await askOnce(advice);
   running = false;
 }
 
-async function settleOnce() {
+/** @param {boolean} advice */
+async function askOnce(advice) {
   const sent = record.value;
   if (!sent) return;
   const { rig, pending, load, shot } = sent;
   const { length, size } = settings.value;
   try {
-    adopt(sent, await ask("check", { rig, changes: pending, load, shot, show: { length, size } }));
+    adopt(sent, await ask("check", { rig, changes: pending, load, shot, show: { length, size }, compact: true, advise: advice }), advice);
   } catch (error) {
     if (record.value?.id === sent.id) failure.value = asFailure(error);
   }
 }
 
-/** @param {RigRecord} sent @param {Check} answer */
-function adopt(sent, answer) {
+/** @param {RigRecord} sent @param {Check} answer @param {boolean} advice */
+function adopt(sent, answer, advice) {
   const now = record.value;
   if (!now || now.id !== sent.id || now.rig !== sent.rig) return; // undone or replaced meanwhile: another check follows
   const chain = answer.chain;
-  const good = chain && !chain.problems.length ? chain : (now.answers?.good ?? null);
   put({
     rig: answer.rig,
     name: answer.name,
     pending: now.pending.filter((change) => !sent.pending.includes(change)),
     load: now.load === sent.load ? (chain?.load ?? "") : now.load,
     shot: now.shot === sent.shot ? (chain?.shot ?? "") : now.shot,
-    answers: { check: answer, at: new Date().toISOString(), good },
+    answers: { check: advice ? answer : withEarlierAdvice(answer, now.answers?.check), at: new Date().toISOString(), good: lastGood(now.answers, chain), advised: advice },
   });
   failure.value = null;
   fresh.value = !again;
+}
+
+/** The last chain without a problem in its fields; the one of the answer itself needs no second copy.
+ * @param {import("./shapes.js").Answers | null} answers @param {import("./shapes.js").Chain | null} chain */
+function lastGood(answers, chain) {
+  if (!chain?.problems.length) return null;
+  const before = answers?.check.chain;
+  return before && !before.problems.length ? before : (answers?.good ?? null);
 }

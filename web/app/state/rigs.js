@@ -2,8 +2,9 @@
 import { signal } from "@preact/signals";
 import { readBackup } from "./local.js";
 import { ask } from "./calculator.js";
-import { flush, hearOthers } from "./keep.js";
-import { record, replace, show } from "./rig.js";
+import { announce, flush, hearOthers } from "./keep.js";
+import { elsewhere, startHolding } from "./hold.js";
+import { changesOnlyIf, edit, record, replace, show } from "./rig.js";
 import { eraseRig, readHistory, readRigs, writeRig } from "./store.js";
 import { tell } from "./screen.js";
 
@@ -35,8 +36,10 @@ export async function start() {
   }
   // Typing may have begun on the second copy: then that is the newest there is.
   if (open && record.value === backup) show(open, await readHistory(open.id).catch(() => undefined));
-  await purge(kept);
+  changesOnlyIf(() => !elsewhere.value);
+  startHolding({ flush, renew: showAsSaved });
   hearOthers(followOtherTab);
+  await purge(kept);
 }
 
 /** @param {RigRecord | null} backup @param {RigRecord[]} kept */
@@ -52,11 +55,18 @@ async function purge(kept) {
   for (const rig of old) await eraseRig(rig.id).catch(() => {});
 }
 
-/** @param {string} id @param {number} rev */
+/** Another tab saved a rig. @param {string} id @param {number} rev */
 async function followOtherTab(id, rev) {
   await refresh();
   const other = rigs.value.find((rig) => rig.id === id);
   if (other && record.value?.id === id && rev > record.value.rev) record.value = other;
+}
+
+/** The rig as the tab that held it left it. @param {string} id */
+async function showAsSaved(id) {
+  rigs.value = await readRigs();
+  const saved = rigs.value.find((rig) => rig.id === id);
+  if (saved && record.value?.id === id) show(saved, await readHistory(id).catch(() => undefined));
 }
 
 export async function refresh() {
@@ -85,6 +95,18 @@ export function duplicate(rig) {
   const name = `${rig.name} (copy)`;
   const renamed = { address: "name", text: name };
   return take({ ...newRecord(rig.rig, rig.load), name, pending: [...rig.pending, renamed] });
+}
+
+/** The name lives in the rig itself: for one that is not open, the core puts it there when it is. @param {RigRecord} rig @param {string} name */
+export async function rename(rig, name) {
+  const change = { address: "name", text: name };
+  if (rig.id === record.value?.id) return edit([change], "Rename the rig");
+  const current = rigs.value.find((kept) => kept.id === rig.id) ?? rig;
+  const pending = [...current.pending.filter((old) => old.address !== "name"), change];
+  const renamed = { ...current, name, pending, rev: current.rev + 1, saved: new Date().toISOString() };
+  await writeRig(renamed, null);
+  announce(renamed);
+  await refresh();
 }
 
 /** @param {RigRecord} rig */

@@ -46,7 +46,8 @@ export type Chain = {
 export type LampLine = { id: string; name: string; kind: string; verdict: Verdict; headline: string };
 export type Check = {
   rig: RigDocument; name: string; problems: Problem[]; lamps: LampLine[];
-  shots: { id: string; name: string; text: string }[]; chain: Chain | null; rig_fields: Field[]; version: string;
+  shots: { id: string; name: string; text: string }[]; chain: Chain | null; source: Finding[]; rig_fields: Field[]; version: string;
+  workings?: Step[];
 };
 export type Kit = {
   lamps: { id: string; label: string; group: string; ballasts: { id: string; label: string; typical_line: string }[] }[];
@@ -65,8 +66,8 @@ export type Mark = {
 export type Source = { id: string; title: string; edition: string; how_sure: string; note: string };
 export type Failure = { code: string; message: string; hint: string; problems: Problem[]; detail: string };
 
-/** Answers with the moment they were made; `good` is the last chain without a problem in its fields. */
-export type Answers = { check: Check; at: string; good: Chain | null };
+/** Answers with the moment they were made, packed; `good` is the last chain without a problem, where this one has some. */
+export type Answers = { check: Check; at: string; good: Chain | null; advised?: boolean };
 /** One rig as it is kept on this device. */
 export type RigRecord = {
   id: string; rev: number; name: string; rig: RigDocument; pending: Change[]; load: string; shot: string;

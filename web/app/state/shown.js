@@ -1,6 +1,6 @@
 // What the rig screen shows of the answers: the last good figures stand in, marked, where a new one cannot be made.
 import { computed } from "@preact/signals";
-import { fresh, record } from "./rig.js";
+import { advised, check, fresh, record } from "./rig.js";
 
 /**
  * @typedef {import("./shapes.js").Chain} Chain
@@ -17,10 +17,10 @@ function standIn(link, good) {
 }
 
 export const chain = computed(() => {
-  const answers = record.value?.answers;
-  const now = answers?.check.chain;
+  const now = check.value?.chain;
   if (!now) return null;
-  const good = answers.good?.load === now.load ? answers.good : null;
+  const kept = record.value?.answers?.good;
+  const good = kept?.load === now.load ? kept : null;
   return { ...now, links: now.links.map((link) => standIn(link, good?.links.find((old) => old.id === link.id))) };
 });
 
@@ -47,3 +47,6 @@ export function asItStands(field) {
 
 /** True while the figures on the screen belong to the rig before its last change. */
 export const behind = computed(() => pending.value.size > 0 || !fresh.value);
+
+/** True while the ways out on the screen may not fit the rig any more: they are shown, and cannot be taken. */
+export const adviceBehind = computed(() => behind.value || !advised.value);

@@ -56,6 +56,8 @@ export const readHistory = (id) => withDatabase((db) => db.get("history", id));
 export function writeRig(record, history) {
   return withDatabase(async (db) => {
     const transaction = db.transaction(["rigs", "history"], "readwrite", { durability: "strict" });
+    const there = await transaction.objectStore("rigs").get(record.id);
+    if (there && there.rev > record.rev) return; // another tab wrote a newer state: this one must not undo it
     transaction.objectStore("rigs").put(record);
     if (history) transaction.objectStore("history").put(history, record.id);
     await transaction.done;

@@ -17,8 +17,8 @@ const FIRST_SEEN = 1;
 
 const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "At most", ">=": "At least" });
 
-/** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean}} props */
-export const Finding = ({ finding, go, open = false }) => html`
+/** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean, earlier?: boolean}} props `earlier`: its advice is that of the answer before */
+export const Finding = ({ finding, go, open = false, earlier = false }) => html`
   <section class="finding">
     <header>
       <h3>${finding.title}</h3>
@@ -27,7 +27,7 @@ export const Finding = ({ finding, go, open = false }) => html`
     <p class="says">${tied(sentence(finding.says))}</p>
     <${Versus} finding=${finding} />
     <${Cautions} cautions=${finding.cautions} />
-    <${Remedies} remedies=${finding.remedies} />
+    <${Remedies} remedies=${finding.remedies} earlier=${earlier} />
     <${Problems} problems=${finding.problems} go=${go} />
     <${Assumptions} assumptions=${finding.assumptions} go=${go} />
     <${Working} finding=${finding} open=${open} />

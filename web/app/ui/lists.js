@@ -17,17 +17,19 @@ export const Cautions = ({ cautions }) =>
     ${cautions.map((text) => html`<li><${Icon} name="caution" /><span>${sentence(text)}</span></li>`)}
   </ul>`;
 
-/** Each way out is a button that makes its changes; one that changes nothing by itself is a line of text. @param {{remedies: Remedy[]}} props */
-export const Remedies = ({ remedies }) =>
+/** Each way out is a button that makes its changes; one that changes nothing by itself is a line of text.
+ * Those of an earlier answer stay in their place until the new ones come, but cannot be taken.
+ * @param {{remedies: Remedy[], earlier?: boolean}} props */
+export const Remedies = ({ remedies, earlier = false }) =>
   remedies.length > 0 &&
-  html`<ul class="remedies" aria-label="What to do about it">
-    ${remedies.map((remedy) => html`<li><${RemedyItem} remedy=${remedy} /></li>`)}
+  html`<ul class="remedies ${earlier ? "earlier-advice" : ""}" aria-label="What to do about it" aria-busy=${earlier}>
+    ${remedies.map((remedy) => html`<li><${RemedyItem} remedy=${remedy} earlier=${earlier} /></li>`)}
   </ul>`;
 
-/** @param {{remedy: Remedy}} props */
-function RemedyItem({ remedy }) {
+/** @param {{remedy: Remedy, earlier: boolean}} props */
+function RemedyItem({ remedy, earlier }) {
   if (!remedy.changes.length) return html`<p>${tied(remedy.text)}</p>`;
-  return html`<button type="button" class="remedy" onClick=${() => edit(remedy.changes, remedy.text)}>
+  return html`<button type="button" class="remedy" aria-disabled=${earlier} onClick=${() => earlier || edit(remedy.changes, remedy.text)}>
     <span>${tied(remedy.text)}</span><span class="remedy-do">Use</span>
   </button>`;
 }

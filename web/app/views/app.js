@@ -3,6 +3,7 @@ import { route } from "../state/screen.js";
 import { html } from "../ui/html.js";
 import { NoticeBar } from "../ui/status.js";
 import { Tabs } from "../ui/tabs.js";
+import { Elsewhere, onlyShown } from "../ui/elsewhere.js";
 import { UpdateBanner } from "../ui/offline.js";
 import { AddView } from "./add/add.js";
 import { DrillsView } from "./drills/drills.js";
@@ -34,7 +35,8 @@ export function App() {
   return html`
     <a class="skip" href="#main" onClick=${skip}>Skip to the screen</a>
     <${UpdateBanner} />
-    <${View} rest=${rest} />
+    ${onlyShown(name) && html`<${Elsewhere} />`}
+    <div class="screen" inert=${onlyShown(name)}><${View} rest=${rest} /></div>
     <${NoticeBar} />
     <${Tabs} />
   `;

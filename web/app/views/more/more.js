@@ -15,6 +15,7 @@ import { Status } from "../../ui/status.js";
 /** @param {{rest: string[]}} props */
 export function MoreView({ rest }) {
   if (rest[0] === "sources") return html`<${SourcesView} />`;
+  if (rest[0] === "licences") return html`<${LicencesView} />`;
   return html`
     <${Page} title="More">
       <section aria-labelledby="look"><h2 id="look">Look</h2><${LookSettings} /></section>
@@ -32,6 +33,7 @@ export function MoreView({ rest }) {
         <p class="links">
           <a class="button" href=${href("rigs")}>My rigs</a>
           <a class="button" href=${href("more", "sources")}>Where the figures come from</a>
+          <a class="button" href=${href("more", "licences")}>Licences</a>
         </p>
         ${check.value?.version && html`<p class="note">Feed to Frame ${check.value.version}</p>`}
       </section>
@@ -94,6 +96,19 @@ export function SourcesView() {
           </li>`,
         )}
       </ul>
+    <//>
+  `;
+}
+
+/** The licence texts of all that the app carries, read inside the app: a home-screen app has no way back from a text file. */
+function LicencesView() {
+  const text = useSignal("");
+  useEffect(() => {
+    fetch("licences.txt").then((answer) => answer.text()).then((found) => (text.value = found), () => (text.value = "The file licences.txt could not be read."));
+  }, []);
+  return html`
+    <${Page} title="Licences" back=${{ label: "Back to More", go: () => go("more") }}>
+      <pre class="licences" tabindex="0">${text.value}</pre>
     <//>
   `;
 }

@@ -1,5 +1,5 @@
 import { wide } from "../../state/screen.js";
-import { behind } from "../../state/shown.js";
+import { adviceBehind, behind } from "../../state/shown.js";
 import { Bar, Shape, VerdictTag } from "../../ui/verdict.js";
 import { html } from "../../ui/html.js";
 import { Cautions, Remedies } from "../../ui/lists.js";
@@ -44,7 +44,7 @@ function LinkRow({ link, load, open }) {
         <${Estimates} estimates=${link.estimates} />
         ${link.bar && html`<${Bar} ...${link.bar} verdict=${link.verdict} />`}
       </button>
-      <${Remedies} remedies=${link.remedies.slice(0, MOST_ADVICE)} />
+      <${Remedies} remedies=${link.remedies.slice(0, MOST_ADVICE)} earlier=${adviceBehind.value} />
       ${link.remedies.length > 0 && html`<${Cautions} cautions=${cautionsOf(link)} />`}
       ${open && !wide.value && html`<${LinkPanel} link=${link} load=${load} name="" />`}
     </li>

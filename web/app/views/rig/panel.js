@@ -1,4 +1,5 @@
 import { wide } from "../../state/screen.js";
+import { adviceBehind } from "../../state/shown.js";
 import { removeLamp } from "../../state/rigs.js";
 import { Fields } from "../../ui/field.js";
 import { Finding } from "../../ui/finding.js";
@@ -23,7 +24,7 @@ export function LinkPanel({ link, load, name }) {
 
 /** What is clear folds into a line, so that the trouble stands out; the link's first answer is always open. @param {{finding: import("../../state/shapes.js").Finding, first: boolean}} props */
 function Answer({ finding, first }) {
-  if (first || finding.verdict !== "clear") return html`<${Finding} finding=${finding} go=${goToField} open=${wide.value && first} />`;
+  if (first || finding.verdict !== "clear") return html`<${Finding} finding=${finding} earlier=${adviceBehind.value} go=${goToField} open=${wide.value && first} />`;
   return html`
     <details class="clear-answer">
       <summary><h3>${finding.title}</h3><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>

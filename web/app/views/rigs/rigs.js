@@ -3,8 +3,8 @@ import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { asFailure } from "../../state/calculator.js";
 import { go, tell } from "../../state/screen.js";
-import { edit, record } from "../../state/rig.js";
-import { deleteRig, duplicate, newRig, openDemo, openRig, putBack, refresh, rigs } from "../../state/rigs.js";
+import { record } from "../../state/rig.js";
+import { deleteRig, duplicate, newRig, openDemo, openRig, putBack, refresh, rename, rigs } from "../../state/rigs.js";
 import { asText, exportRig, importFile } from "../../state/transfer.js";
 import { FailureBox } from "../../ui/lists.js";
 import { html } from "../../ui/html.js";
@@ -20,7 +20,7 @@ export function RigsView() {
   useEffect(() => {
     refresh().catch(() => {});
   }, []);
-  /** @param {() => Promise<unknown>} act @param {boolean} [leave] */
+  /** @param {() => unknown} act @param {boolean} [leave] */
   const run = (act, leave) => async () => {
     trouble.value = null;
     try {
@@ -47,7 +47,7 @@ export function RigsView() {
   `;
 }
 
-/** @typedef {(act: () => Promise<unknown>, leave?: boolean) => () => Promise<void>} Run */
+/** @typedef {(act: () => unknown, leave?: boolean) => () => Promise<void>} Run */
 
 /** @param {{rig: RigRecord, run: Run}} props */
 function RigItem({ rig, run }) {
@@ -64,20 +64,20 @@ function RigItem({ rig, run }) {
         : html`<button type="button" class="button" onClick=${run(() => openRig(rig), true)}>Open<span class="hidden"> ${name}</span></button>`}
       <details class="rig-menu">
         <summary><span class="hidden">${name}: </span>Rename, copy, export, delete</summary>
-        ${isOpen && html`<${Rename} name=${name} />`}
+        <${Rename} rig=${rig} name=${name} run=${run} />
         <div class="actions"><${RigActions} rig=${isOpen ? record.value : rig} run=${run} /></div>
       </details>
     </li>
   `;
 }
 
-/** Only the open rig can be renamed: its name lives in the rig itself. @param {{name: string}} props */
-const Rename = ({ name }) => html`
+/** @param {{rig: RigRecord, name: string, run: Run}} props */
+const Rename = ({ rig, name, run }) => html`
   <div class="field">
-    <label for="rename">Name of the rig</label>
+    <label for="rename-${rig.id}">Name of the rig</label>
     <input
-      id="rename" class="wide" type="text" autocomplete="off" value=${name}
-      onChange=${(/** @type {Event} */ event) => edit([{ address: "name", text: /** @type {HTMLInputElement} */ (event.currentTarget).value }], "Rename the rig")}
+      id="rename-${rig.id}" class="wide" type="text" autocomplete="off" value=${name}
+      onChange=${(/** @type {Event} */ event) => run(() => rename(rig, /** @type {HTMLInputElement} */ (event.currentTarget).value))()}
     />
   </div>
 `;
