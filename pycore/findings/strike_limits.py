@@ -1,7 +1,7 @@
 """The limits of a strike plan, and what a moment of it uses of each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import sqrt
 
 from pycore.base.result import Origin, Term, estimates, term
@@ -46,14 +46,18 @@ class Bench:
     machine: Set | None
     gap: float
     frequency: float
+    alike: Mapping[str, str] = field(default_factory=dict)  # lamps with the same text may change places in a plan
+    known: dict[tuple[str, float, float], Active] = field(default_factory=dict, compare=False)
 
     def draws(self, ages: Mapping[str, float], window: float) -> list[Active]:
         """The most that each struck lamp draws from its age (s) on for `window` s."""
-        found = []
-        for i, age in ages.items():
+        return [self._draw(i, age, window) for i, age in ages.items()]
+
+    def _draw(self, i: str, age: float, window: float) -> Active:
+        if (i, age, window) not in self.known:
             most = self.lamps[i].run_up.most(age, window)
-            found.append(Active(load=i, power=most.power, reactive=most.reactive))
-        return found
+            self.known[i, age, window] = Active(load=i, power=most.power, reactive=most.reactive)
+        return self.known[i, age, window]
 
     def uses(self, ages: Mapping[str, float], window: float | None = None) -> tuple[Use, ...]:
         """What a moment, and the slot after it, use of every limit. Lamps of age 0 strike in it."""
