@@ -46,11 +46,11 @@ def times_of(load: Load) -> Times:
                  strikes_hot=need_choice(load.warm, "strikes_hot", at) == "yes")
 
 
-def went_out(rig: Rig, lamp: str) -> Out:
-    """What to do when `lamp` goes out and everything else burns. Raises `Refused`, or KeyError for a lamp that is not there."""
+def went_out(rig: Rig, lamp: str, made: Made | None = None) -> Out:
+    """What to do when `lamp` goes out and everything else burns; `made`: the rig made ready, where it is at hand. Raises `Refused`, or KeyError for a lamp that is not there."""
     load = rig.loads[lamp]
     times = times_of(load)
-    made, when = make_ready(rig), back(times)
+    made, when = made or make_ready(rig), back(times)
     name = load.name or lamp
     others = [i for i in made.bench.lamps if i != lamp]
     listed = _options(made, lamp, others)

@@ -53,6 +53,14 @@ def sentence(made: Made, use: Use) -> str:
     return f"{demand.quantity} {demand.name}, {_place(made, use)}, {sign} {allowed.quantity} {allowed.name}"
 
 
+def breach(use: Use) -> str:
+    """By how much a limit is broken."""
+    unit = WORDS[use.limit][3]
+    if use.limit == "collapse":
+        return ""
+    return f"{term(abs(use.demand - use.allowed), unit).quantity} {'too little' if RELATION.get(use.limit) == '>=' else 'too much'}"
+
+
 def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
     """One limit as it is used at one moment, `when` (s) into the plan; `forced` stands in for the verdict."""
     demand, allowed = _terms(made, use)
