@@ -5,7 +5,6 @@ import json
 from pycore.api.asked import Asked, Show, changes_of
 from pycore.api.method import Json, method
 from pycore.api.wire import problem
-from pycore.base.problem import refuse
 from pycore.base.result import term
 from pycore.base.units import parse
 from pycore.findings import lamp_out, run_up
@@ -17,6 +16,7 @@ from pycore.findings.strike_words import FULL_FIRST, WARN
 from pycore.lamp import on_the_day as day
 from pycore.lamp.strike_search import Known
 from pycore.rig import edit
+from pycore.rig.marks import read_mark
 from pycore.rig.model import Load, Rig
 
 
@@ -113,14 +113,7 @@ def timers(rig: Json, marks: list[Json], now: int | float, last_seen: int | floa
 
 
 def _mark(m: Json, k: int) -> day.Mark:
-    what = str(m.get("what"))
-    try:
-        at, by = float(m["at"]), float(m.get("by") or 0.0)
-    except (KeyError, TypeError, ValueError):
-        at = by = float("nan")
-    if what not in ("struck", "out", "hot", "clock") or not (abs(at) < 1e12 and 0 <= by < 1e12):
-        raise refuse("mark-unreadable", f"Mark {k + 1} is not readable", "Remove it", f"marks/{k}")
-    return day.Mark(what=what, at=at, load=str(m.get("load", "")), by=by)
+    return day.Mark(**read_mark(m, k))
 
 
 def _timer(asked: Asked, load: Load, marks: list[day.Mark], now: float) -> Json:

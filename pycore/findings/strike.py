@@ -56,7 +56,7 @@ def entered_times(rig: Rig) -> dict[str, float]:
 
 
 def plan_on(made: Made, entered: Mapping[str, float], budget: int, known: strike_search.Known) -> Strikes:
-    """The plan of a rig made ready: judged as entered (s), or sought with at most `budget` moments judged. `known` is what an earlier search has judged, added to here."""
+    """The plan of a rig made ready: judged as entered (s), or sought with at most `budget` more moments judged than are `known` from an earlier search, added to here."""
     counted = {i: t for i, t in entered.items() if i in made.bench.lamps}
     if counted:
         return _entered(made, counted)
@@ -68,8 +68,8 @@ def plan_on(made: Made, entered: Mapping[str, float], budget: int, known: strike
 
     found = strike_search.shortest(listed, judge, budget, known)
     if found.plan is None:
-        return _forbidden(made, found)
-    return _answer(made, {i: slot * made.bench.gap for i, slot in found.plan.items()}, entered=False, proven=found.proven, states=found.states)
+        return _forbidden(made, found, len(known))
+    return _answer(made, {i: slot * made.bench.gap for i, slot in found.plan.items()}, entered=False, proven=found.proven, states=len(known))
 
 
 def _seconds(made: Made, lamp: str, age: int, settled: int) -> float:
@@ -92,12 +92,12 @@ def judged(made: Made, at: dict[str, float]) -> Strikes:
     return _answer(made, at, entered=True, proven=False)
 
 
-def _forbidden(made: Made, found: search.Outcome) -> Strikes:
+def _forbidden(made: Made, found: search.Outcome, judged: int) -> Strikes:
     """No plan: the limits that forbid it, or that the search was cut short."""
     listed = tuple(finding_of(made, u, None, Verdict.STOP if found.proven else Verdict.UNKNOWN) for u in found.blocked)
     why = listed[0].says if listed else "the search found nothing"
-    says = f"No order of strikes keeps every limit. {why}" if found.proven else f"No plan found among {found.states} moments judged; there may be one. {why}"
-    return Strikes(at={}, entered=False, proven=found.proven, full_at={}, colour_at={}, findings=listed, course=(), left_out=made.left_out, says=says, gap=made.bench.gap, judged=found.states)
+    says = f"No order of strikes keeps every limit. {why}" if found.proven else f"No plan found among {judged} moments judged; there may be one. {why}"
+    return Strikes(at={}, entered=False, proven=found.proven, full_at={}, colour_at={}, findings=listed, course=(), left_out=made.left_out, says=says, gap=made.bench.gap, judged=judged)
 
 
 def _answer(made: Made, at: dict[str, float], *, entered: bool, proven: bool, states: int = 0) -> Strikes:

@@ -32,10 +32,9 @@ const overtaken = (error) => error instanceof DOMException && error.name === "Ab
  * @template T
  * @param {string} method
  * @param {object} params beside the rig
- * @param {boolean} [inUnits] whether the method is told the units to show lengths and sizes in
  * @returns {{answer: T | null, trouble: Failure | null, stale: boolean}}
  */
-export function useAnswer(method, params, inUnits = true) {
+export function useAnswer(method, params) {
   const state = useSignal(/** @type {{answer: T | null, trouble: Failure | null, of: string}} */ ({ answer: null, trouble: null, of: "" }));
   const wanted = JSON.stringify([method, params]);
   useEffect(
@@ -44,7 +43,7 @@ export function useAnswer(method, params, inUnits = true) {
         const text = settled.value;
         if (!text) return;
         const { length, size } = settings.value;
-        const question = { ...params, rig: JSON.parse(text), ...(inUnits ? { show: { length, size } } : {}) };
+        const question = { ...params, rig: JSON.parse(text), show: { length, size } };
         untracked(() => ask(method, question, { kind: method })).then(
           (answer) => (state.value = { answer, trouble: null, of: wanted + text }),
           (error) => overtaken(error) || (state.value = { ...state.value, trouble: asFailure(error) }),

@@ -3,14 +3,15 @@ import type { Change, Field, Finding, Problem, Quantity, Term, Verdict } from ".
 
 /** A span of time in seconds, with its "m:ss". */
 export type Time = Quantity & { clock: string };
-export type Start = { load: string; name: string; at: Time; full_at: Time; colour_at: Time; address: string };
+export type Wait = { kind: "first" | "least gap" | "short" | "limit" | "free"; says: string; finding: Finding | null };
+export type Start = { load: string; name: string; at: Time; full_at: Time; colour_at: Time; address: string; wait: Wait };
 type Columns = { [name: string]: (number | null)[] };
 export type Course = {
   t: number[]; lines: Columns; outlet: Columns; apparent: (number | null)[]; active: (number | null)[];
   light: { [load: string]: number[] }; voltages: Columns; dips: { at: number; loads: string[]; dip: number }[];
 };
 export type Plan = {
-  problems: Problem[]; verdict: Verdict; says: string; entered: boolean; proven: boolean; gap: Time; order: Start[];
+  problems: Problem[]; verdict: Verdict; says: string; entered: boolean; proven: boolean; judged: number; gap: Time; order: Start[];
   findings: Finding[]; course: Course; limits: { line: number | null; apparent: number | null; active: number | null };
   left_out: { load: string; name: string; problems: Problem[] }[]; changes: Change[]; fields: Field[];
   lamp_fields: { [load: string]: Field[] }; cautions: string[];

@@ -39,7 +39,7 @@ export function BankPart({ lamps }) {
 
 /** @param {{asked: Asked}} props */
 function Answer({ asked }) {
-  const { answer, trouble } = useAnswer("bank", asked, false);
+  const { answer, trouble } = useAnswer("bank", asked);
   const bank = /** @type {Bank | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!bank) return html`<p role="status">Working out the dims.</p>`;

@@ -18,7 +18,7 @@ export function DimPart({ load }) {
   const stops = useSignal("1");
   const distance = useSignal("");
   const asked = { load, ...(stops.value.trim() ? { stops: stops.value } : {}), ...(distance.value.trim() ? { distance: distance.value } : {}) };
-  const { answer, trouble, stale } = useAnswer("dim", asked, false);
+  const { answer, trouble, stale } = useAnswer("dim", asked);
   const dim = /** @type {Dim | null} */ (answer);
   return html`
     <div class="fields">

@@ -46,7 +46,7 @@ export function RefitPart({ load }) {
 
 /** @param {{asked: object, load: string}} props */
 function Answer({ asked, load }) {
-  const { answer, trouble } = useAnswer("refit", asked, false);
+  const { answer, trouble } = useAnswer("refit", asked);
   const fit = /** @type {Refit | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!fit) return html`<p role="status">Fitting the readings.</p>`;
