@@ -57,19 +57,24 @@ def _setting(wire: Wire, s: dimming.Setting) -> Json:
             "kelvin_low": wire.term(s.kelvin[0]), "kelvin_high": wire.term(s.kelvin[1])}
 
 
-@method("{rig, load, readings: [{setting, light}], of: power|level, stops?, show?}",
-        "{exponent: Term, residual: Term, finding: Finding, points: [{setting: Term, light: Term, stops: Term}], wanted: {setting: Term}|null, changes: [{address, text}]}")
-def refit(rig: Json, load: str, readings: list[Json], of: str = "power", stops: str = "", show: Show = None) -> Json:
-    """A lamp's own law from light readings at known powers, or at positions of a knob or levels of a control."""
+@method("{rig, load, readings: [{setting, light}], of: power|level, stops?, setting?, show?}",
+        "{exponent: Term, residual: Term, finding: Finding, points: [Point], wanted: Point|null, the setting for the stops, given: Point|null, the stops at the setting, "
+        "changes: [{address, text}]}; Point = {setting: Term, light: Term|null, stops: Term}")
+def refit(rig: Json, load: str, readings: list[Json], of: str = "power", stops: str = "", setting: str = "", show: Show = None) -> Json:
+    """A lamp's own law from light readings at known powers, or at positions of a knob or levels of a control; both ways between settings and stops."""
     asked = Asked(rig, show=show)
     lamp = asked.load(load)
     listed = [Reading(setting=parse(str(r.get("setting", "")), "%"), light=parse(str(r.get("light", "")), "lx")) for r in readings]
     found, wire = refits.refitted(lamp, listed, of == "power"), asked.wire
     name = "share of rated power" if of == "power" else "setting"
-    points = [{"setting": wire.term(term(r.setting, "%", name)), "light": wire.term(term(r.light, "lx", "light read")), "stops": wire.term(term(found.own.stops(r.setting), "stop", "stops"))}
-              for r in found.own.readings]
-    wanted = {"setting": wire.term(term(found.own.setting(-abs(parse(stops, "stop"))), "%", name))} if stops else None
-    return {"exponent": wire.term(found.exponent), "residual": wire.term(found.residual), "finding": wire.finding(found.finding), "points": points, "wanted": wanted,
+
+    def point(at: float, lost: float, light: float | None = None) -> Json:
+        return {"setting": wire.term(term(at, "%", name)), "light": wire.term(term(light, "lx", "light read")) if light else None, "stops": wire.term(term(lost, "stop", "stops"))}
+
+    own, wanted, given = found.own, -abs(parse(stops, "stop")) if stops else None, parse(setting, "%") if setting else None
+    return {"exponent": wire.term(found.exponent), "residual": wire.term(found.residual), "finding": wire.finding(found.finding),
+            "points": [point(r.setting, own.stops(r.setting), r.light) for r in own.readings],
+            "wanted": point(own.setting(wanted), wanted) if wanted is not None else None, "given": point(given, own.stops(given)) if given is not None else None,
             "changes": [c for r in found.finding.remedies for c in remedy(r)["changes"]]}
 
 

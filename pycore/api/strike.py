@@ -15,13 +15,13 @@ from pycore.findings.strike_waits import Wait
 from pycore.findings.strike_words import FULL_FIRST, WARN
 from pycore.lamp import on_the_day as day
 from pycore.lamp.strike_search import Known
-from pycore.rig import edit
+from pycore.rig import edit, graph
 from pycore.rig.marks import read_mark
 from pycore.rig.model import Load, Rig
 
 
 @method("{rig, changes?, optimise?, effort?: moments to be judged at most, show?}",
-        "{rig, problems, verdict, says, entered, proven, judged, gap: Time, order: [{load, name, at: Time, full_at: Time, colour_at: Time, address, wait: {kind: first|least gap|short|limit|free, says, finding: Finding|null}}], findings: [Finding], course: {t: [s], lines: {line: [A]}, "
+        "{rig, problems, verdict, says, entered, proven, judged, gap: Time, order: [{load, name, at: Time, full_at: Time, colour_at: Time, address, feed, again, wait: {kind: first|least gap|short|limit|free, says, finding: Finding|null}}], findings: [Finding], course: {t: [s], lines: {line: [A]}, "
         "outlet: {line: [V]}, apparent: [VA], active: [W], light: {load: [share]}, voltages: {load: [V]}, dips: [{at: s, loads: [id], dip: share}]}, limits: {line: A|null, apparent: VA|null, active: W|null}, "
         "left_out: [{load, name, problems}], changes: [{address, text}], fields: [Field], lamp_fields: {load: [Field]}, cautions: [text]}")
 def strike(rig: Json, changes: list[Json] | None = None, optimise: bool = False, effort: int = 600, show: Show = None) -> Json:
@@ -29,14 +29,13 @@ def strike(rig: Json, changes: list[Json] | None = None, optimise: bool = False,
     asked = Asked(rig, changes, show)
     made, known = begun(asked)
     plan = plans.plan_on(made, {} if optimise else plans.entered_times(asked.rig), effort, known)
-    order = [{"load": i, "name": asked.rig.loads[i].name or i, "at": asked.seconds(t), "full_at": asked.seconds(plan.full_at[i]), "colour_at": asked.seconds(plan.colour_at[i]),
-              "address": f"loads/{i}/strike_at", "wait": _wait(asked, plan.waits[i])} for i, t in plan.at.items()]
+    order = [_start(asked, plan, i) for i in plan.at]
     return {**asked.all(), "verdict": str(plan.verdict), "says": plan.says, "entered": plan.entered, "proven": plan.proven, "judged": plan.judged, "gap": asked.seconds(plan.gap), "order": order,
             "findings": [asked.wire.finding(f) for f in plan.findings], "course": _course(plan), "limits": _limits(asked.rig),
             "left_out": [{"load": i, "name": asked.rig.loads[i].name or i, "problems": [problem(p) for p in ps]} for i, ps in plan.left_out.items()],
             "changes": changes_of([(f"loads/{i}/strike_at", f"{t:g} s") for i, t in plan.at.items()]),
             "fields": asked.fields(asked.rig.supply.steps, "supply/steps"), "lamp_fields": {i: _strike_fields(asked, x) for i, x in asked.rig.loads.items()},
-            "cautions": [WARN, FULL_FIRST, *run_up.CAUTIONS]}
+            "cautions": [WARN, FULL_FIRST, *run_up.CAUTIONS[1:]]}
 
 
 _LAST: dict[str, tuple[Made, Known]] = {}
@@ -50,6 +49,14 @@ def begun(asked: Asked) -> tuple[Made, Known]:
         _LAST.clear()
         _LAST[key] = made, {}
     return _LAST[key]
+
+
+def _start(asked: Asked, plan: plans.Strikes, load: str) -> Json:
+    """One strike of the order, with what it hangs on and when it may be struck again."""
+    x = asked.rig.loads[load]
+    runs = [run.name or run.id for run in graph.path(asked.rig, load)]
+    return {"load": load, "name": x.name or load, "at": asked.seconds(plan.at[load]), "full_at": asked.seconds(plan.full_at[load]), "colour_at": asked.seconds(plan.colour_at[load]),
+            "address": f"loads/{load}/strike_at", "feed": ", ".join([x.connection, *runs[-1:]]), "again": run_up.again(x).says, "wait": _wait(asked, plan.waits[load])}
 
 
 def _wait(asked: Asked, wait: Wait) -> Json:

@@ -32,9 +32,10 @@ const overtaken = (error) => error instanceof DOMException && error.name === "Ab
  * @template T
  * @param {string} method
  * @param {object} params beside the rig
+ * @param {string} [kind] of questions of one kind only the latest is answered
  * @returns {{answer: T | null, trouble: Failure | null, stale: boolean}}
  */
-export function useAnswer(method, params) {
+export function useAnswer(method, params, kind = method) {
   const state = useSignal(/** @type {{answer: T | null, trouble: Failure | null, of: string}} */ ({ answer: null, trouble: null, of: "" }));
   const wanted = JSON.stringify([method, params]);
   useEffect(
@@ -44,7 +45,7 @@ export function useAnswer(method, params) {
         if (!text) return;
         const { length, size } = settings.value;
         const question = { ...params, rig: JSON.parse(text), show: { length, size } };
-        untracked(() => ask(method, question, { kind: method })).then(
+        untracked(() => ask(method, question, { kind })).then(
           (answer) => (state.value = { answer, trouble: null, of: wanted + text }),
           (error) => overtaken(error) || (state.value = { ...state.value, trouble: asFailure(error) }),
         );

@@ -11,6 +11,7 @@ import { Shape, WORDS } from "../../ui/verdict.js";
 import { goTo } from "../shots/names.js";
 import { IfOneDrops } from "./dropped.js";
 import { Limits } from "./limits.js";
+import { OrderSheet } from "./order_sheet.js";
 import { SupplyPlots } from "./supply_plots.js";
 import { Timeline } from "./timeline.js";
 import { span } from "./words.js";
@@ -27,7 +28,7 @@ export function PlanView() {
         ? html`<p class="waiting">This rig has no lamp yet. <a href=${href("add")}>Add a lamp</a> to plan its strike.</p>`
         : mine?.working
           ? html`<${Working} mine=${mine} />`
-          : html`<button type="button" class="button main" onClick=${planStrikes}>${entered.value ? "Plan the strikes anew" : "Plan the strikes"}</button>`}
+          : html`<button type="button" class=${entered.value ? "button" : "button main"} onClick=${planStrikes}>${entered.value ? "Plan the strikes anew" : "Plan the strikes"}</button>`}
     </div>
     ${(mine?.trouble ?? failure.value) && html`<${FailureBox} failure=${mine?.trouble ?? failure.value} />`}
     ${entered.value ? html`<${EnteredPlan} />` : mine?.answer && !mine.answer.order.length && html`<${Body} plan=${mine.answer} stale=${false} />`}
@@ -56,6 +57,7 @@ function EnteredPlan() {
 
 /** @param {{plan: Plan, stale: boolean}} props */
 const Body = ({ plan, stale }) => html`
+  ${plan.order.length > 0 && html`<${OrderSheet} plan=${plan} proven=${Boolean(asProposed(plan)?.proven)} />`}
   <div class="strike-plan ${stale ? "behind" : ""}">
     <div class="strike-first">
       <${Verdict} plan=${plan} />
@@ -63,7 +65,8 @@ const Body = ({ plan, stale }) => html`
       ${plan.order.length > 0 && html`<${Timeline} plan=${plan} />`}
       ${plan.order.length > 0 &&
       html`<div class="actions">
-        <a class="button" href=${href("strike", "day")}>Go to the day</a>
+        <a class="button main" href=${href("strike", "day")}>Go to the day</a>
+        <button type="button" class="button" onClick=${() => print()}>Print the order</button>
         <button type="button" class="button" onClick=${() => clearPlan(plan)}>Clear the strike times</button>
       </div>`}
     </div>

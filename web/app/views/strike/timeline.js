@@ -5,7 +5,9 @@ import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { tied } from "../../ui/term.js";
 import { goTo } from "../shots/names.js";
+import { Fold } from "./fold.js";
 import { LightStrip } from "./light_strip.js";
+import { WarmUpPart } from "./warm_up.js";
 import { span } from "./words.js";
 
 /**
@@ -51,10 +53,10 @@ function Entry({ plan, start, number }) {
           <button type="button" class="button" disabled=${start.at.value <= 0} onClick=${() => shift(-5)}>5 s sooner</button>
           <button type="button" class="button" onClick=${() => shift(5)}>5 s later</button>
         </div>
-        <details>
-          <summary>How this lamp comes up<span class="hidden">: ${start.load}</span></summary>
+        <${Fold} title="How ${start.load} comes up" line="Curve, restrike, and the entries behind them">
+          <${WarmUpPart} load=${start.load} arc=${false} whole=${false} />
           <${Fields} fields=${fields.filter((field) => field !== at)} label="How ${start.load} comes up" />
-        </details>
+        <//>
       </div>
     </details>
   `;
