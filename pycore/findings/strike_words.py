@@ -4,6 +4,7 @@ from pycore.base.result import Finding, Limit, Remedy, Term, Verdict, term
 from pycore.findings.common import within
 from pycore.findings.strike_limits import WORDS
 from pycore.findings.strike_ready import Made
+from pycore.findings.strike_working import working
 from pycore.lamp.strike import Use
 from pycore.rig import graph
 
@@ -70,4 +71,4 @@ def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict 
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
     limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(RELATION.get(use.limit, "<="), allowed)}
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, steps=working(made, use), cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
