@@ -201,12 +201,12 @@ def test_a_dim_from_the_control_and_several_lamps(page):
     StrikePage(page).import_rig(eight_on_sixty())
     page.evaluate("() => { location.hash = 'strike/dim'; }")
     page.get_by_text("Dim A1", exact=True).click()
-    page.get_by_text("Control", exact=True).click()
+    page.get_by_role("radio", name="Control", exact=True).check()
     page.get_by_label("The control is at").fill("0")
     expect(page.get_by_role("status").get_by_text("50 % of rated power")).to_be_visible(timeout=START)
 
     page.get_by_text("Dim several together").click()
-    page.get_by_text("A level for each").click()
+    page.get_by_role("radio", name="A level for each").check()
     for load, light, own in (("A1", "2000", "1000"), ("A2", "1500", "900")):
         page.get_by_label(f"{load}, 4 kW daylight").fill(light)
         page.get_by_label(f"{load} is to give").fill(own)

@@ -131,5 +131,6 @@ def _judged(made: Made, lamp: str, others: dict[str, float | None], text: str, o
     broken = [u for u in _uses(made, lamp, others) if u.broken]
     if not broken:
         return Option(text=text, verdict=Verdict.CLEAR, says="Keeps every limit", off=off)
-    return Option(text=text, verdict=Verdict.STOP, says=finding_of(made, max(broken, key=lambda u: u.share)).says, off=off)
+    worst_of = finding_of(made, max(broken, key=lambda u: (not u.may_hold, u.share)))
+    return Option(text=text, verdict=worst_of.verdict, says=f"{worst_of.note}: {worst_of.says}" if worst_of.note else worst_of.says, off=off)
 

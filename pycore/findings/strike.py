@@ -122,7 +122,7 @@ def _evidence(states: int, proven: bool) -> Evidence:
 def _says(made: Made, at: Mapping[str, float], full: Mapping[str, float], broken: tuple[Use, float] | None, entered: bool, proven: bool) -> str:
     if broken is not None:
         use, when = broken
-        return f"At {clock(when)}: {sentence(made, use)}"
+        return f"At {clock(when)}{' a device may trip' if use.may_hold else ''}: {sentence(made, use)}"
     order = ", ".join(f"{made.name(i)} at {clock(t)}" for i, t in sorted(at.items(), key=lambda pair: pair[1]))
     how = "" if entered else ", the shortest that keeps every limit" if proven else ", which keeps every limit; a shorter one may exist"
     return f"All at full light after {clock(max(full.values()))}{how}: {order}"

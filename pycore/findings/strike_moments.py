@@ -33,12 +33,12 @@ def uses(made: Made, at: Mapping[str, float], since: float = 0.0) -> Iterator[tu
 
 
 def worst_moments(made: Made, at: Mapping[str, float]) -> tuple[Worst, tuple[Use, float] | None]:
-    """What is used most of each limit and when, and what breaks first."""
+    """What is used most of each limit and when, and what breaks first: surely, or else inside a device's band."""
     most: Worst = {}
     first: tuple[Use, float] | None = None
     for now, found in uses(made, at):
         for use in found:
-            if use.broken and first is None:
+            if use.broken and (first is None or (first[0].may_hold and not use.may_hold)):
                 first = (use, now)
             if (use.limit, _group(use)) not in most or not use.share <= most[use.limit, _group(use)][0].share:
                 most[use.limit, _group(use)] = (use, now)

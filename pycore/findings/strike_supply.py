@@ -115,12 +115,17 @@ def warm_network(rig: Rig) -> Network:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Breaker:
-    """A device on the way: `holds` (A, rms) is what it surely bears at once, `carries` (A) what it surely never opens on, `long` what it may carry for hours."""
+    """A device on the way: `holds` (A, rms) is what it surely bears at once, `carries` (A) what it surely never opens on, `long` what it may carry for hours.
+
+    Between `holds` and `trips`, and between `carries` and `opens`, lie the bands in which one device opens and another does not.
+    """
 
     place: str
     holds: float
     carries: float
     long: float
+    trips: float = 0.0
+    opens: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -65,10 +65,10 @@ def breach(use: Use) -> str:
 def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
     """One limit as it is used at one moment, `when` (s) into the plan; `forced` stands in for the verdict."""
     demand, allowed = _terms(made, use)
-    verdict = forced or (Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
+    verdict = forced or (Verdict.TIGHT if use.may_hold else Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
     at = "" if when is None or use.limit in ("gap", "long") else f", at {clock(when)}"
     says = sentence(made, use)
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
     limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(RELATION.get(use.limit, "<="), allowed)}
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, steps=working(made, use), cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, note="May trip" if use.may_hold else "", steps=working(made, use), cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())

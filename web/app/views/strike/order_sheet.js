@@ -14,7 +14,7 @@ import { span } from "./words.js";
 export function OrderSheet({ plan, proven }) {
   const end = Math.max(...plan.order.map((start) => start.full_at.value));
   return html`
-    <section class="order-sheet" aria-hidden="true">
+    <section class="order-sheet">
       <h2>Strike order: ${record.value?.name || "unnamed rig"}</h2>
       <p>
         <strong>${WORDS[plan.verdict]}.</strong> All lit ${span(end)} after the first strike${proven ? ", the shortest that keeps every limit" : ""}. At least ${plan.gap.clock} between two strikes.
