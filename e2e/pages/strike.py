@@ -55,6 +55,10 @@ class StrikePage:
         expect(self.verdict).to_be_visible(timeout=PLANNED)
         return self
 
+    def open_entry(self, load: str) -> None:
+        """One strike of the order, with its time and what holds it back."""
+        self.order.locator(".strike-entry").filter(has=self.page.get_by_text(load, exact=True)).locator("summary").first.click()
+
     def open_day(self) -> "StrikePage":
         self.page.evaluate("() => { location.hash = 'strike/day'; }")
         expect(self.page.get_by_role("heading", name="On the day")).to_be_visible(timeout=START)

@@ -14,15 +14,17 @@ from pycore.rig import edit, form
 from pycore.rig.model import Load, Rig
 from pycore.rig.read import Reading, load_document, read
 
+Show = dict[str, str] | None  # the units to show lengths and sizes in, as `check` takes them
+
 
 class Asked:
-    """A rig as a method gets it: read, settled, with its forms."""
+    """A rig as a method gets it: read, settled, with its forms; what it answers is in the units to be shown."""
 
-    def __init__(self, rig: Json, changes: list[Json] | None = None):
+    def __init__(self, rig: Json, changes: list[Json] | None = None, show: Show = None):
         pairs = [(str(c.get("address")), str(c.get("text"))) for c in changes or []]
         self.reading: Reading = read(edit.put(load_document(json.dumps(rig)), pairs))
         self.rig: Rig = settled(self.reading)
-        self.wire = Wire()
+        self.wire = Wire(show)
 
     def load(self, load: str) -> Load:
         """One lamp. Raises `Refused` for one that is not there."""

@@ -2,7 +2,7 @@
 
 import json
 
-from pycore.api.asked import Asked
+from pycore.api.asked import Asked, Show
 from pycore.api.method import Json, method
 from pycore.base.problem import refuse
 from pycore.findings import control_line as control
@@ -10,11 +10,11 @@ from pycore.rig import edit
 from pycore.rig.read import load_document
 
 
-@method("{rig, changes?, line, shot?}",
+@method("{rig, changes?, line, shot?, show?}",
         "{rig, problems, verdict, findings: [Finding], receivers: [{load, name, first, last, line, fields: [Field]}], others: [{load, name}], fields: [Field], lines: [{id, name}], cautions: [text]}")
-def control_line(rig: Json, line: str, changes: list[Json] | None = None, shot: str = "") -> Json:
+def control_line(rig: Json, line: str, changes: list[Json] | None = None, shot: str = "", show: Show = None) -> Json:
     """Check one control line: loads, length, end, addresses, refresh, and whether a fade shows its steps at the shot's frame rate."""
-    asked = Asked(rig, changes)
+    asked = Asked(rig, changes, show)
     if line not in asked.rig.control_lines:
         raise refuse("line-unknown", f"The rig has no control line {line}", "Add one")
     picked = asked.rig.shots.get(shot) or next(iter(asked.rig.shots.values()))

@@ -13,6 +13,7 @@ from pycore.findings.rig_tree import line_loads, tree
 from pycore.findings.source import source_findings
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig import edit, form, kit
+from pycore.rig.marks import take_off
 from pycore.rig.model import Rig, Run
 from pycore.rig.read import Reading, load_document, read
 from pycore.rig.useful import useful
@@ -36,11 +37,12 @@ def new_rig(name: str = "") -> Json:
     return {"rig": kit.new_rig(name)}
 
 
-@method("{text}", "{rig, problems: [Problem]}")
+@method("{text}", "{rig, problems: [Problem], marks: [Mark], what was pressed on the day, taken off the rig}")
 def open_rig(text: str) -> Json:
-    """A rig file's text, migrated to the newest schema, with all its problems."""
-    reading = read(load_document(text))
-    return {"rig": reading.document, "problems": [problem(p) for p in reading.problems]}
+    """A rig file's text, migrated to the newest schema, with all its problems; the day's marks beside it."""
+    document, marks, unreadable = take_off(load_document(text))
+    reading = read(document)
+    return {"rig": reading.document, "problems": [problem(p) for p in (*reading.problems, *unreadable)], "marks": marks}
 
 
 @method("{rig|null, lamp, ballast, supply?}", "{rig, load}")

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from pycore.api.asked import Asked, changes_of
+from pycore.api.asked import Asked, Show, changes_of
 from pycore.api.method import Json, method
 from pycore.api.wire import Wire, remedy
 from pycore.base.problem import refuse
@@ -17,12 +17,12 @@ from pycore.rig.model import Load
 from pycore.rig.typical import american
 
 
-@method("{rig, load, stops?, level?, power?, distance?}",
+@method("{rig, load, stops?, level?, power?, distance?, show?}",
         "{setting: Setting|null, table: [Setting], below: {floor: Setting, left: Term, transmission: Term, distance: Term|null, doubles, singles, left_over: Term}|null, colour_known, cautions: [text], changes: "
         "[{address, text}], steps: [Step], fields: [Field]}; Setting = {level: Term|null, power: Term, light: Term, stops: Term, kelvin: text, kelvin_low: Term, kelvin_high: Term}")
-def dim(rig: Json, load: str, stops: str = "", level: str = "", power: str = "", distance: str = "") -> Json:
+def dim(rig: Json, load: str, stops: str = "", level: str = "", power: str = "", distance: str = "", show: Show = None) -> Json:
     """From wanted stops, a control level or a power to everything else, and what to lose by other means below the lowest dim."""
-    asked = Asked(rig)
+    asked = Asked(rig, show=show)
     lamp = asked.load(load)
     below, setting = None, None
     away = term(parse(distance, "m"), "m", "distance now") if distance else None
@@ -57,27 +57,32 @@ def _setting(wire: Wire, s: dimming.Setting) -> Json:
             "kelvin_low": wire.term(s.kelvin[0]), "kelvin_high": wire.term(s.kelvin[1])}
 
 
-@method("{rig, load, readings: [{setting, light}], of: power|level, stops?}",
-        "{exponent: Term, residual: Term, finding: Finding, points: [{setting: Term, light: Term, stops: Term}], wanted: {setting: Term}|null, changes: [{address, text}]}")
-def refit(rig: Json, load: str, readings: list[Json], of: str = "power", stops: str = "") -> Json:
-    """A lamp's own law from light readings at known powers, or at positions of a knob or levels of a control."""
-    asked = Asked(rig)
+@method("{rig, load, readings: [{setting, light}], of: power|level, stops?, setting?, show?}",
+        "{exponent: Term, residual: Term, finding: Finding, points: [Point], wanted: Point|null, the setting for the stops, given: Point|null, the stops at the setting, "
+        "changes: [{address, text}]}; Point = {setting: Term, light: Term|null, stops: Term}")
+def refit(rig: Json, load: str, readings: list[Json], of: str = "power", stops: str = "", setting: str = "", show: Show = None) -> Json:
+    """A lamp's own law from light readings at known powers, or at positions of a knob or levels of a control; both ways between settings and stops."""
+    asked = Asked(rig, show=show)
     lamp = asked.load(load)
     listed = [Reading(setting=parse(str(r.get("setting", "")), "%"), light=parse(str(r.get("light", "")), "lx")) for r in readings]
     found, wire = refits.refitted(lamp, listed, of == "power"), asked.wire
     name = "share of rated power" if of == "power" else "setting"
-    points = [{"setting": wire.term(term(r.setting, "%", name)), "light": wire.term(term(r.light, "lx", "light read")), "stops": wire.term(term(found.own.stops(r.setting), "stop", "stops"))}
-              for r in found.own.readings]
-    wanted = {"setting": wire.term(term(found.own.setting(-abs(parse(stops, "stop"))), "%", name))} if stops else None
-    return {"exponent": wire.term(found.exponent), "residual": wire.term(found.residual), "finding": wire.finding(found.finding), "points": points, "wanted": wanted,
+
+    def point(at: float, lost: float, light: float | None = None) -> Json:
+        return {"setting": wire.term(term(at, "%", name)), "light": wire.term(term(light, "lx", "light read")) if light else None, "stops": wire.term(term(lost, "stop", "stops"))}
+
+    own, wanted, given = found.own, -abs(parse(stops, "stop")) if stops else None, parse(setting, "%") if setting else None
+    return {"exponent": wire.term(found.exponent), "residual": wire.term(found.residual), "finding": wire.finding(found.finding),
+            "points": [point(r.setting, own.stops(r.setting), r.light) for r in own.readings],
+            "wanted": point(own.setting(wanted), wanted) if wanted is not None else None, "given": point(given, own.stops(given)) if given is not None else None,
             "changes": [c for r in found.finding.remedies for c in remedy(r)["changes"]]}
 
 
-@method("{rig, lamps: [{load, light?: at full, wanted?}], wanted?: of all together}",
+@method("{rig, lamps: [{load, light?: at full, wanted?}], wanted?: of all together, show?}",
         "{lamps: [{load, name, full: Term, light: Term, setting: Setting, current: Term|null, left: Term|null}], total: Term, supply: Term|null, finding: Finding, changes: [{address, text}]}")
-def bank(rig: Json, lamps: list[Json], wanted: str = "") -> Json:
+def bank(rig: Json, lamps: list[Json], wanted: str = "", show: Show = None) -> Json:
     """Dim several lamps to a level together, or each to its own; the light and the supply current of each."""
-    asked = Asked(rig)
+    asked = Asked(rig, show=show)
     chosen = {str(x.get("load")): x for x in lamps}
     lights = {i: _lux(x["light"], f"{asked.load(i).name or i} at full") if x.get("light") else banks.full_light(asked.load(i)) for i, x in chosen.items()}
     if wanted:
@@ -96,15 +101,15 @@ def _lux(text: Any, name: str) -> Term:
     return term(parse(str(text), "lx"), "lx", name)
 
 
-@method("{rig, load, share?}", "{share, sizes: [{size, length: Term|null, ceiling: power|current|voltage, rating: Term|null, current: Term, changes: [{address, text}]}], finding: Finding}")
-def head_cables(rig: Json, load: str, share: str = "") -> Json:
+@method("{rig, load, share?, show?}", "{share, sizes: [{size, length: Term|null, ceiling: power|current|voltage, rating: Term|null, current: Term, changes: [{address, text}]}], finding: Finding}")
+def head_cables(rig: Json, load: str, share: str = "", show: Show = None) -> Json:
     """The longest head cable of each size that leaves a share of the lamp's power."""
-    asked = Asked(rig)
+    asked = Asked(rig, show=show)
     lamp = asked.load(load)
     if lamp.kind != "arc lamp":
         raise refuse("no-head-cable", "This lamp has no head cable", "Choose an arc lamp")
     keep = parse(share, "%") if share else head_cable.KEEPS
     wire = asked.wire
     sizes = [{"size": x.size, "length": wire.term(x.length), "ceiling": x.ceiling, "rating": wire.term(x.rating), "current": wire.term(x.current),
-              "changes": changes_of([(f"loads/{load}/head_cable/size", x.size)])} for x in head_cable.lengths(lamp, keep, american(asked.rig))]
+              "changes": changes_of([(f"loads/{load}/head_cable/size", x.size)])} for x in head_cable.lengths(lamp, keep, american(asked.rig) or (show or {}).get("size") == "AWG")]
     return {"share": wire.quantity(Quantity(keep, "%")), "sizes": sizes, "finding": wire.finding(head_cable.reaches(lamp, keep))}

@@ -1,35 +1,66 @@
 """Methods of the strike screen: the plan, a lamp that went out, how one comes up, and the day's timers."""
 
-from pycore.api.asked import Asked, changes_of
+import json
+
+from pycore.api.asked import Asked, Show, changes_of
 from pycore.api.method import Json, method
 from pycore.api.wire import problem
-from pycore.base.problem import refuse
 from pycore.base.result import term
 from pycore.base.units import parse
 from pycore.findings import lamp_out, run_up
 from pycore.findings import strike as plans
 from pycore.findings.strike_limits import machine
+from pycore.findings.strike_ready import Made, make_ready
+from pycore.findings.strike_waits import Wait
 from pycore.findings.strike_words import FULL_FIRST, WARN
 from pycore.lamp import on_the_day as day
+from pycore.lamp.strike_search import Known
+from pycore.rig import edit, graph
+from pycore.rig.marks import read_mark
 from pycore.rig.model import Load, Rig
 
 
-@method("{rig, changes?, optimise?}",
-        "{rig, problems, verdict, says, entered, proven, gap: Time, order: [{load, name, at: Time, full_at: Time, colour_at: Time, address}], findings: [Finding], course: {t: [s], lines: {line: [A]}, "
+@method("{rig, changes?, optimise?, effort?: moments to be judged at most, show?}",
+        "{rig, problems, verdict, says, entered, proven, judged, gap: Time, order: [{load, name, at: Time, full_at: Time, colour_at: Time, address, feed, again, wait: {kind: first|least gap|short|limit|free, says, finding: Finding|null}}], findings: [Finding], course: {t: [s], lines: {line: [A]}, "
         "outlet: {line: [V]}, apparent: [VA], active: [W], light: {load: [share]}, voltages: {load: [V]}, dips: [{at: s, loads: [id], dip: share}]}, limits: {line: A|null, apparent: VA|null, active: W|null}, "
         "left_out: [{load, name, problems}], changes: [{address, text}], fields: [Field], lamp_fields: {load: [Field]}, cautions: [text]}")
-def strike(rig: Json, changes: list[Json] | None = None, optimise: bool = False) -> Json:
+def strike(rig: Json, changes: list[Json] | None = None, optimise: bool = False, effort: int = 600, show: Show = None) -> Json:
     """The strike plan: as entered, or the shortest that keeps every limit; simulated, with each limit's worst moment."""
-    asked = Asked(rig, changes)
-    plan = plans.plan(asked.rig, optimise=optimise)
-    order = [{"load": i, "name": asked.rig.loads[i].name or i, "at": asked.seconds(t), "full_at": asked.seconds(plan.full_at[i]), "colour_at": asked.seconds(plan.colour_at[i]),
-              "address": f"loads/{i}/strike_at"} for i, t in plan.at.items()]
-    return {**asked.all(), "verdict": str(plan.verdict), "says": plan.says, "entered": plan.entered, "proven": plan.proven, "gap": asked.seconds(plan.gap), "order": order,
+    asked = Asked(rig, changes, show)
+    made, known = begun(asked)
+    plan = plans.plan_on(made, {} if optimise else plans.entered_times(asked.rig), effort, known)
+    order = [_start(asked, plan, i) for i in plan.at]
+    return {**asked.all(), "verdict": str(plan.verdict), "says": plan.says, "entered": plan.entered, "proven": plan.proven, "judged": plan.judged, "gap": asked.seconds(plan.gap), "order": order,
             "findings": [asked.wire.finding(f) for f in plan.findings], "course": _course(plan), "limits": _limits(asked.rig),
             "left_out": [{"load": i, "name": asked.rig.loads[i].name or i, "problems": [problem(p) for p in ps]} for i, ps in plan.left_out.items()],
             "changes": changes_of([(f"loads/{i}/strike_at", f"{t:g} s") for i, t in plan.at.items()]),
             "fields": asked.fields(asked.rig.supply.steps, "supply/steps"), "lamp_fields": {i: _strike_fields(asked, x) for i, x in asked.rig.loads.items()},
-            "cautions": [WARN, FULL_FIRST, *run_up.CAUTIONS]}
+            "cautions": [WARN, FULL_FIRST, *run_up.CAUTIONS[1:]]}
+
+
+_LAST: dict[str, tuple[Made, Known]] = {}
+
+
+def begun(asked: Asked) -> tuple[Made, Known]:
+    """The rig made ready, with what has been judged of it: the last one is kept, so that a search goes on where it stopped and a moved strike costs little."""
+    key = json.dumps(edit.put(asked.reading.document, [(f"loads/{i}/strike_at", "") for i in asked.rig.loads]))
+    if key not in _LAST:
+        made = make_ready(asked.rig)
+        _LAST.clear()
+        _LAST[key] = made, {}
+    return _LAST[key]
+
+
+def _start(asked: Asked, plan: plans.Strikes, load: str) -> Json:
+    """One strike of the order, with what it hangs on and when it may be struck again."""
+    x = asked.rig.loads[load]
+    runs = [run.name or run.id for run in graph.path(asked.rig, load)]
+    return {"load": load, "name": x.name or load, "at": asked.seconds(plan.at[load]), "full_at": asked.seconds(plan.full_at[load]), "colour_at": asked.seconds(plan.colour_at[load]),
+            "address": f"loads/{load}/strike_at", "feed": ", ".join([x.connection, *runs[-1:]]), "again": run_up.again(x).says, "wait": _wait(asked, plan.waits[load])}
+
+
+def _wait(asked: Asked, wait: Wait) -> Json:
+    return {"kind": wait.kind, "says": wait.says, "finding": asked.wire.finding(wait.finding) if wait.finding else None}
 
 
 def _strike_fields(asked: Asked, load: Load) -> list[Json]:
@@ -54,21 +85,21 @@ def _limits(rig: Rig) -> Json:
     return {"line": min(rated) if rated else None, "apparent": made.apparent if made else None, "active": made.active if made else None}
 
 
-@method("{rig, load}", "{verdict, says, strike_after: Time, light_after: Time, colour_after: Time, options: [{text, verdict, says, off: [load]}], findings: [Finding], cautions: [text], fields: [Field]}")
-def lamp_dropped(rig: Json, load: str) -> Json:
+@method("{rig, load, show?}", "{verdict, says, strike_after: Time, light_after: Time, colour_after: Time, options: [{text, verdict, says, off: [load]}], findings: [Finding], cautions: [text], fields: [Field]}")
+def lamp_dropped(rig: Json, load: str, show: Show = None) -> Json:
     """One lamp went out while the others burn: when its light is back, and what to do with the others."""
-    asked = Asked(rig)
+    asked = Asked(rig, show=show)
     lamp = asked.load(load)
-    out = lamp_out.went_out(asked.rig, load)
+    out = lamp_out.went_out(asked.rig, load, begun(asked)[0])
     return {"verdict": str(out.options[0].verdict), "says": out.says, "strike_after": asked.seconds(out.back.strike), "light_after": asked.seconds(out.back.light),
             "colour_after": asked.seconds(out.back.colour), "options": [{"text": o.text, "verdict": str(o.verdict), "says": o.says, "off": list(o.off)} for o in out.options],
             "findings": [asked.wire.finding(f) for f in out.findings], "cautions": list(out.cautions), "fields": asked.fields(lamp.warm, f"loads/{load}/warm")}
 
 
-@method("{rig, load, arc_voltage?}", "{curve: {t: [s], light: [share], power: [W], current: [A]}, findings: [Finding], cautions: [text], fields: [Field]}")
-def warm_up(rig: Json, load: str, arc_voltage: str = "") -> Json:
+@method("{rig, load, arc_voltage?, show?}", "{curve: {t: [s], light: [share], power: [W], current: [A]}, findings: [Finding], cautions: [text], fields: [Field]}")
+def warm_up(rig: Json, load: str, arc_voltage: str = "", show: Show = None) -> Json:
     """How a lamp comes up, how it strikes again, and what age (a higher arc voltage) does to it."""
-    asked = Asked(rig)
+    asked = Asked(rig, show=show)
     lamp = asked.load(load)
     aged = term(parse(arc_voltage, "V"), "V", "arc voltage now") if arc_voltage else None
     curve, found = run_up.curve(asked.rig, lamp), run_up.findings(asked.rig, lamp, aged)
@@ -89,14 +120,7 @@ def timers(rig: Json, marks: list[Json], now: int | float, last_seen: int | floa
 
 
 def _mark(m: Json, k: int) -> day.Mark:
-    what = str(m.get("what"))
-    try:
-        at, by = float(m["at"]), float(m.get("by") or 0.0)
-    except (KeyError, TypeError, ValueError):
-        at = by = float("nan")
-    if what not in ("struck", "out", "hot", "clock") or not (abs(at) < 1e12 and 0 <= by < 1e12):
-        raise refuse("mark-unreadable", f"Mark {k + 1} is not readable", "Remove it", f"marks/{k}")
-    return day.Mark(what=what, at=at, load=str(m.get("load", "")), by=by)
+    return day.Mark(**read_mark(m, k))
 
 
 def _timer(asked: Asked, load: Load, marks: list[day.Mark], now: float) -> Json:

@@ -1,5 +1,6 @@
 """Answers as plain JSON values: the shapes that the page, the command line and the export all read."""
 
+import re
 from collections.abc import Mapping
 from functools import cache
 from typing import Any
@@ -15,6 +16,7 @@ from pycore.findings.rig_tree import LineLoad, Node
 from pycore.rig.form import Entry, origin_of
 
 Json = dict[str, Any]
+_METRES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)\u00a0m(?![\w²/])")
 Line = tuple[str, str, tuple[tuple[str, float, str, str, str], ...]]  # what makes a line of working the same wherever it stands
 
 
@@ -34,6 +36,10 @@ class Wire:
         """Figure and unit as shown."""
         other = self.swap.get(q.unit)
         return (digits(from_si(q.value, other)), other) if other else shown(q.value, q.unit)
+
+    def text(self, words: str) -> str:
+        """A sentence with its lengths in the unit to be shown; what the user wrote stays as written, with a plain space."""
+        return _METRES.sub(_in_feet, words) if self.swap else words
 
     def quantity(self, q: Quantity) -> Json:
         """A quantity: SI value and unit, and the text for people."""
@@ -82,11 +88,11 @@ class Wire:
 
     def finding(self, f: Finding) -> Json:
         """A finding, whole."""
-        return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": f.says, "note": f.note,
+        return {"question": f.question, "title": f.title, "place": f.place, "verdict": str(f.verdict), "says": self.text(f.says), "note": f.note,
                 "demand": self.term(f.demand), "limit": {"relation": f.limit.relation, "term": self.term(f.limit.term)} if f.limit else None,
                 "margin": self.margin(f), "steps": self.steps(f.steps), "evidence": self.evidence(f.evidence),
                 "assumptions": self.assumptions(f.assumptions),
-                "cautions": list(f.cautions), "remedies": [remedy(r) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
+                "cautions": list(f.cautions), "remedies": [remedy(r, self) for r in f.remedies], "problems": [problem(p) for p in f.problems]}
 
     def margin(self, f: Finding) -> Json | None:
         """What is left to the limit; where per cent stop telling anything, how many times the limit, in words and without a unit."""
@@ -107,7 +113,7 @@ class Wire:
         return {"id": link.id, "kind": link.kind, "title": link.title, "place": link.place, "verdict": str(link.verdict), "verdict_note": link.leading.note,
                 "figure": self.term(link.figure), "caption": link.caption, "detail": link.detail,
                 "estimates": [f"{t.origin} {t.name[:1].lower()}{t.name[1:]}" for t in link.estimates], "share": link.share, "medium": link.medium, "bar": bar(link),
-                "findings": [self.finding(f) for f in link.findings], "remedies": [remedy(r) for r in link.remedies], "fields": [self.field(e) for e in fields]}
+                "findings": [self.finding(f) for f in link.findings], "remedies": [remedy(r, self) for r in link.remedies], "fields": [self.field(e) for e in fields]}
 
     def chain(self, c: Chain, forms: Mapping[str, list[Entry]]) -> Json:
         """The chain of one lamp; `forms` gives the entries of each link by its id."""
@@ -133,6 +139,12 @@ class Wire:
                 "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more, "section": e.section}
 
 
+def _in_feet(found: re.Match[str]) -> str:
+    """A length of three figures in metres, in feet."""
+    feet = float(f"{from_si(float(found[1]), 'ft'):.3g}")
+    return f"{digits(feet)}\u00a0ft"
+
+
 def bar(link: Link) -> Json | None:
     """The leading finding's use of its limit, on a bar whose end is a quarter beyond the limit."""
     f = link.leading
@@ -148,9 +160,9 @@ def problem(p: Problem) -> Json:
     return {"code": p.code, "address": p.address, "message": p.message, "way_out": p.way_out}
 
 
-def remedy(r: Remedy) -> Json:
+def remedy(r: Remedy, wire: Wire | None = None) -> Json:
     """A remedy with the changes that it would make."""
-    return {"text": r.text, "changes": [{"address": a, "text": t} for a, t in r.changes]}
+    return {"text": wire.text(r.text) if wire else r.text, "changes": [{"address": a, "text": t} for a, t in r.changes]}
 
 
 def cite(c: Cite | None) -> Json | None:

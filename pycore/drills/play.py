@@ -1,6 +1,7 @@
 """Exercises: pose one, mark an answer, reveal the core's own working. The answer is always what the core computes."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 from typing import Any
 
 from pycore.base.problem import Refused, refuse
@@ -8,7 +9,9 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Term
 from pycore.base.units import parse
 from pycore.drills.scenario import START, Scenario, filled, scenario, scenarios, tidy
-from pycore.findings.chain import Chain, chain
+from pycore.findings.chain import Chain, chain, settled
+from pycore.findings.lamp_out import Out, went_out
+from pycore.findings.strike import Strikes, plan
 from pycore.rig.read import read
 
 Json = dict[str, Any]
@@ -51,12 +54,32 @@ def drill(drill_id: str, code: str = "") -> Json:
 
 def solution(what: Scenario, code: str, question: Json) -> tuple[Term, Finding]:
     """The term and the finding that answer a question. Raises `Refused` where the core has no answer."""
-    made = answer_chain(what, code)
-    found = next((f for link in made.links if link.id == question["link"] for f in link.findings if f.question == question["finding"]), None)
+    found = next((f for f in _findings(what, code, question) if f.question == question["finding"]), None)
     wanted = found and (next((s.result for s in found.steps if s.law.endswith(f".{question['law']}")), None) if "law" in question else found.demand)
     if found is None or wanted is None:
         raise refuse("drill-broken", "The calculator has no answer to this question", "Try another code")
     return wanted, found
+
+
+def _findings(what: Scenario, code: str, question: Json) -> tuple[Finding, ...]:
+    """What the core says where a question points to: a link of the chain, the strike plan, or a lamp that went out."""
+    if question.get("about") == "strike":
+        return answer_strike(what.id, code).findings
+    if question.get("about") == "lamp out":
+        return answer_out(what.id, code, question["load"]).findings
+    return next((link.findings for link in answer_chain(what, code).links if link.id == question["link"]), ())
+
+
+@lru_cache(maxsize=128)
+def answer_strike(drill_id: str, code: str) -> Strikes:
+    """The strike plan that the core judges for an exercise."""
+    return plan(settled(read(rig_of(scenario(drill_id), code))))
+
+
+@lru_cache(maxsize=128)
+def answer_out(drill_id: str, code: str, load: str) -> Out:
+    """What the core says of an exercise when a lamp goes out."""
+    return went_out(settled(read(rig_of(scenario(drill_id), code))), load)
 
 
 def answer_chain(what: Scenario, code: str) -> Chain:

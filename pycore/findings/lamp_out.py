@@ -4,11 +4,12 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from itertools import combinations
 
+from pycore.base.law import work
 from pycore.base.result import Finding, Term, Verdict, estimates, term
 from pycore.findings.strike_ready import Made, make_ready
 from pycore.findings.strike_supply import Active
 from pycore.findings.strike_words import WARN, clock, finding_of
-from pycore.lamp.on_the_day import Back, Times, back
+from pycore.lamp.on_the_day import Back, Times, back, light_back
 from pycore.lamp.strike import Use
 from pycore.rig.model import Load, Rig
 from pycore.rig.typical import need, need_choice
@@ -46,11 +47,11 @@ def times_of(load: Load) -> Times:
                  strikes_hot=need_choice(load.warm, "strikes_hot", at) == "yes")
 
 
-def went_out(rig: Rig, lamp: str) -> Out:
-    """What to do when `lamp` goes out and everything else burns. Raises `Refused`, or KeyError for a lamp that is not there."""
+def went_out(rig: Rig, lamp: str, made: Made | None = None) -> Out:
+    """What to do when `lamp` goes out and everything else burns; `made`: the rig made ready, where it is at hand. Raises `Refused`, or KeyError for a lamp that is not there."""
     load = rig.loads[lamp]
     times = times_of(load)
-    made, when = make_ready(rig), back(times)
+    made, when = made or make_ready(rig), back(times)
     name = load.name or lamp
     others = [i for i in made.bench.lamps if i != lamp]
     listed = _options(made, lamp, others)
@@ -62,7 +63,9 @@ def went_out(rig: Rig, lamp: str) -> Out:
 def _when(load: Load, when: Back, says: str) -> Finding:
     rests = estimates(t for t in (load.warm.full_light, load.warm.cooling, load.warm.full_colour) if t)
     light = Term(quantity=term(when.light, "min").quantity, name="from going out to full light", leans_on=rests)
-    return Finding(question="lamp-back", title="When is the light back?", place=f"loads/{load.id}", verdict=Verdict.CLEAR, says=says, demand=light, cautions=(HOT,))
+    waits = term(when.strike, "min", "cooling before it strikes", rests_on=[load.warm.cooling] if load.warm.cooling else [])
+    step = work(light_back, t_c=waits, t_f=need(load.warm, "full_light", f"loads/{load.id}/warm"))
+    return Finding(question="lamp-back", title="When is the light back?", place=f"loads/{load.id}", verdict=Verdict.CLEAR, says=says, demand=light, steps=(step,), cautions=(HOT,))
 
 
 def _limits(made: Made, lamp: str, others: Iterable[str]) -> tuple[Finding, ...]:
@@ -128,5 +131,6 @@ def _judged(made: Made, lamp: str, others: dict[str, float | None], text: str, o
     broken = [u for u in _uses(made, lamp, others) if u.broken]
     if not broken:
         return Option(text=text, verdict=Verdict.CLEAR, says="Keeps every limit", off=off)
-    return Option(text=text, verdict=Verdict.STOP, says=finding_of(made, max(broken, key=lambda u: u.share)).says, off=off)
+    worst_of = finding_of(made, max(broken, key=lambda u: (not u.may_hold, u.share)))
+    return Option(text=text, verdict=worst_of.verdict, says=f"{worst_of.note}: {worst_of.says}" if worst_of.note else worst_of.says, off=off)
 

@@ -6,19 +6,19 @@
 """
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
-from math import ceil
+from dataclasses import dataclass, field, replace
 
 from pycore.base.problem import Problem
 from pycore.base.result import Evidence, Finding, Verdict, worst
 from pycore.findings.strike_course import Moment, course
+from pycore.findings.strike_moments import worst_moments
 from pycore.findings.strike_ready import Made, make_ready, starters
+from pycore.findings.strike_waits import Wait, waits
 from pycore.findings.strike_words import clock, finding_of, sentence
 from pycore.lamp import strike as search
 from pycore.lamp import strike_search
 from pycore.lamp.strike import Use
 from pycore.powerflow.single_path import sending_voltage
-from pycore.rig import graph
 from pycore.rig.model import Rig
 
 
@@ -36,6 +36,8 @@ class Strikes:
     left_out: dict[str, tuple[Problem, ...]]
     says: str
     gap: float
+    waits: dict[str, Wait] = field(default_factory=dict)
+    judged: int = 0  # moments that the search judged
 
     @property
     def verdict(self) -> Verdict:
@@ -45,20 +47,29 @@ class Strikes:
 
 def plan(rig: Rig, *, optimise: bool = False, budget: int = 600) -> Strikes:
     """The strike plan of a settled rig: the entered one, or the shortest where none is entered or when asked for. Raises `Refused`."""
-    made = make_ready(rig)
-    entered = {i: rig.loads[i].strike_at for i in made.bench.lamps}
-    if not optimise and any(entered.values()):
-        return _entered(made, {i: t.value for i, t in entered.items() if t is not None})
+    return plan_on(make_ready(rig), {} if optimise else entered_times(rig), budget, {})
+
+
+def entered_times(rig: Rig) -> dict[str, float]:
+    """Strike times (s) that stand in a rig."""
+    return {i: x.strike_at.value for i, x in rig.loads.items() if x.strike_at is not None}
+
+
+def plan_on(made: Made, entered: Mapping[str, float], budget: int, known: strike_search.Known) -> Strikes:
+    """The plan of a rig made ready: judged as entered (s), or sought with at most `budget` more moments judged than are `known` from an earlier search, added to here."""
+    counted = {i: t for i, t in entered.items() if i in made.bench.lamps}
+    if counted:
+        return _entered(made, counted)
     listed = starters(made.bench)
     settled = {s.id: s.settles for s in listed}
 
     def judge(state: search.State) -> tuple[Use, ...]:
         return made.bench.uses({i: _seconds(made, i, age, settled[i]) for i, age in state})
 
-    found = strike_search.shortest(listed, judge, budget)
+    found = strike_search.shortest(listed, judge, budget, known)
     if found.plan is None:
-        return _forbidden(made, found)
-    return _answer(made, {i: slot * made.bench.gap for i, slot in found.plan.items()}, entered=False, proven=found.proven, states=found.states)
+        return _forbidden(made, found, len(known))
+    return _answer(made, {i: slot * made.bench.gap for i, slot in found.plan.items()}, entered=False, proven=found.proven, states=len(known))
 
 
 def _seconds(made: Made, lamp: str, age: int, settled: int) -> float:
@@ -81,17 +92,17 @@ def judged(made: Made, at: dict[str, float]) -> Strikes:
     return _answer(made, at, entered=True, proven=False)
 
 
-def _forbidden(made: Made, found: search.Outcome) -> Strikes:
+def _forbidden(made: Made, found: search.Outcome, judged: int) -> Strikes:
     """No plan: the limits that forbid it, or that the search was cut short."""
     listed = tuple(finding_of(made, u, None, Verdict.STOP if found.proven else Verdict.UNKNOWN) for u in found.blocked)
     why = listed[0].says if listed else "the search found nothing"
-    says = f"No order of strikes keeps every limit. {why}" if found.proven else f"No plan found among {found.states} moments judged; there may be one. {why}"
-    return Strikes(at={}, entered=False, proven=found.proven, full_at={}, colour_at={}, findings=listed, course=(), left_out=made.left_out, says=says, gap=made.bench.gap)
+    says = f"No order of strikes keeps every limit. {why}" if found.proven else f"No plan found among {judged} moments judged; there may be one. {why}"
+    return Strikes(at={}, entered=False, proven=found.proven, full_at={}, colour_at={}, findings=listed, course=(), left_out=made.left_out, says=says, gap=made.bench.gap, judged=judged)
 
 
 def _answer(made: Made, at: dict[str, float], *, entered: bool, proven: bool, states: int = 0) -> Strikes:
     bench = made.bench
-    most, first_broken = _judged(made, at)
+    most, first_broken = worst_moments(made, at)
     listed = tuple(finding_of(made, use, when) for use, when in most.values())
     full = {i: t + bench.lamps[i].run_up.time_to(1.0) for i, t in at.items()}
     colour = {i: t + (bench.lamps[i].full_colour if bench.lamps[i].run_up.settles else 0.0) for i, t in at.items()}
@@ -99,7 +110,7 @@ def _answer(made: Made, at: dict[str, float], *, entered: bool, proven: bool, st
     if states:
         listed = tuple(replace(f, evidence=_evidence(states, proven)) for f in listed)
     return Strikes(at=dict(sorted(at.items(), key=lambda pair: pair[1])), entered=entered, proven=proven, full_at=full, colour_at=colour, findings=listed,
-                   course=course(made, at), left_out=made.left_out, says=says, gap=bench.gap)
+                   course=course(made, at), left_out=made.left_out, says=says, gap=bench.gap, waits=waits(made, at), judged=states)
 
 
 def _evidence(states: int, proven: bool) -> Evidence:
@@ -111,54 +122,7 @@ def _evidence(states: int, proven: bool) -> Evidence:
 def _says(made: Made, at: Mapping[str, float], full: Mapping[str, float], broken: tuple[Use, float] | None, entered: bool, proven: bool) -> str:
     if broken is not None:
         use, when = broken
-        return f"At {clock(when)}: {sentence(made, use)}"
+        return f"At {clock(when)}{' a device may trip' if use.may_hold else ''}: {sentence(made, use)}"
     order = ", ".join(f"{made.name(i)} at {clock(t)}" for i, t in sorted(at.items(), key=lambda pair: pair[1]))
     how = "" if entered else ", the shortest that keeps every limit" if proven else ", which keeps every limit; a shorter one may exist"
     return f"All at full light after {clock(max(full.values()))}{how}: {order}"
-
-
-def moments(made: Made, at: Mapping[str, float]) -> list[float]:
-    """The times at which a plan is judged: each strike, and every gap after each until all has settled."""
-    bench, end = made.bench, made.end(at)
-    steps = {round(t + k * bench.gap, 6) for t in at.values() for k in range(ceil((end - t) / bench.gap) + 1)}
-    return sorted(t for t in steps if t <= end + 1e-6)
-
-
-def _ages(made: Made, at: Mapping[str, float], now: float) -> dict[str, float]:
-    return {i: max(0.0, round(now - t, 6)) for i, t in at.items() if t <= now + 1e-6}
-
-
-def _judged(made: Made, at: Mapping[str, float]) -> tuple[dict[tuple[str, str], tuple[Use, float]], tuple[Use, float] | None]:
-    """What is used most of each limit and when, and what breaks first."""
-    most: dict[tuple[str, str], tuple[Use, float]] = {}
-    first: tuple[Use, float] | None = None
-    known: dict[tuple[tuple[str, float], ...], tuple[Use, ...]] = {}
-    for now in moments(made, at):
-        ages = _ages(made, at, now)
-        key = tuple((i, min(a, made.settled(i))) for i, a in ages.items())
-        if key not in known:
-            known[key] = made.bench.uses(dict(key))
-        for use in known[key]:
-            if use.broken and first is None:
-                first = (use, now)
-            if (use.limit, _group(use)) not in most or not use.share <= most[use.limit, _group(use)][0].share:
-                most[use.limit, _group(use)] = (use, now)
-    gap = _gap(made, at)
-    if gap is not None:
-        most["gap", ""] = (gap, 0.0)
-        first = first or ((gap, 0.0) if gap.broken else None)
-    return most, first
-
-
-def _group(use: Use) -> str:
-    """Device limits are shown for each device, the others once for the worst lamp."""
-    return use.place if use.limit in ("carry", "long", "surge") else ""
-
-
-def _gap(made: Made, at: Mapping[str, float]) -> Use | None:
-    times = sorted(at.values())
-    gaps = [b - a for a, b in zip(times, times[1:], strict=False)]
-    if not gaps:
-        return None
-    least = made.bench.gap
-    return Use(limit="gap", place=graph.SUPPLY, demand=min(gaps), allowed=least, share=least / min(gaps) if min(gaps) > 0 else 99.0)

@@ -1,12 +1,14 @@
 """The supply over time while a plan runs: at every strike, just before it, and in between."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from math import ceil
 
 from pycore.findings.strike_ready import Made
 from pycore.rig import graph
 
-POINTS = 40  # moments between first strike and last lamp settled
+POINTS = 40  # moments between first strike and last lamp settled, at most
+BEFORE = 0.01  # s that the moment before a strike is drawn ahead of it
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -28,19 +30,23 @@ class Moment:
 
 
 def course(made: Made, at: Mapping[str, float]) -> tuple[Moment, ...]:
-    """The supply over time: at every strike, just before it, and evenly in between until all has settled."""
-    end = made.end(at)
-    even = [end * k / POINTS for k in range(POINTS + 1)]
-    strikes = sorted(set(at.values()))
-    times = sorted({round(t, 3) for t in (*even, *strikes, *(t - 0.01 for t in strikes if t > 0))})
-    return tuple(_moment(made, at, t) for t in times)
+    """The supply over time: at every strike, just before it, and in between until all has settled.
+
+    In between, moments a gap apart are taken where they are not too many: the search has solved most of them.
+    """
+    end, strikes = made.end(at), sorted(set(at.values()))
+    step = max(made.bench.gap, end / POINTS)
+    between = {min(end, round(k * step, 3)) for k in range(ceil(end / step) + 1)} - set(strikes)
+    at_or_before = [_moment(made, at, t) for t in sorted({*strikes, *between})]
+    before = [replace(_moment(made, {i: t for i, t in at.items() if t < now}, now), at=now - BEFORE) for now in strikes if now > BEFORE]
+    return tuple(sorted((*at_or_before, *before), key=lambda m: m.at))
 
 
 def _moment(made: Made, at: Mapping[str, float], now: float) -> Moment:
     bench = made.bench
-    ages = {i: now - t for i, t in at.items() if t <= now + 1e-6}
-    light = {i: bench.lamps[i].run_up.at(max(0.0, a)).light for i, a in ages.items()}
-    borne = bench.solve(bench.draws({i: max(0.0, a) for i, a in ages.items()}, 0.0))
+    ages = {i: min(max(0.0, round(now - t, 6)), made.settled(i)) for i, t in at.items() if t <= now + 1e-6}
+    light = {i: bench.lamps[i].run_up.at(a).light for i, a in ages.items()}
+    borne = bench.solve(bench.draws(ages, 0.0))
     if not borne.solved:
         return Moment(at=now, currents={}, outlet={}, apparent=None, active=None, light={}, voltages={})
     light |= dict.fromkeys(borne.out, 0.0)

@@ -38,11 +38,6 @@ class Striking:
         """Fundamental current at nominal voltage, A."""
         return hypot(power, reactive) / self.nominal
 
-    @property
-    def alike(self) -> str:
-        """Lamps with the same text may change places in a plan."""
-        return repr((self.run_up, self.nominal, self.lines, self.distortion, self.inrush, self.inrush_time, self.low, self.load.fed_by))
-
 
 def at_full(rig: Rig) -> Rig:
     """The rig with its arc lamps undimmed: they are struck and warmed at full power."""

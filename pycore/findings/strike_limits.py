@@ -1,16 +1,18 @@
 """The limits of a strike plan, and what a moment of it uses of each."""
 
 from collections.abc import Mapping
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from math import sqrt
 
 from pycore.base.result import Origin, Term, estimates, term
 from pycore.base.table import table
+from pycore.findings.common import attempt
 from pycore.findings.source import available
 from pycore.findings.strike_draws import Striking
 from pycore.findings.strike_supply import Active, Borne, Breaker, Set, Solve, dip
 from pycore.lamp.strike import Use
 from pycore.powerflow.generator import active_limit
+from pycore.protection.rule_sets import device_rules
 from pycore.rig import graph
 from pycore.rig.fill import listed
 from pycore.rig.model import Device, Rig
@@ -46,14 +48,18 @@ class Bench:
     machine: Set | None
     gap: float
     frequency: float
+    alike: Mapping[str, str] = field(default_factory=dict)  # lamps with the same text may change places in a plan
+    known: dict[tuple[str, float, float], Active] = field(default_factory=dict, compare=False)
 
     def draws(self, ages: Mapping[str, float], window: float) -> list[Active]:
         """The most that each struck lamp draws from its age (s) on for `window` s."""
-        found = []
-        for i, age in ages.items():
+        return [self._draw(i, age, window) for i, age in ages.items()]
+
+    def _draw(self, i: str, age: float, window: float) -> Active:
+        if (i, age, window) not in self.known:
             most = self.lamps[i].run_up.most(age, window)
-            found.append(Active(load=i, power=most.power, reactive=most.reactive))
-        return found
+            self.known[i, age, window] = Active(load=i, power=most.power, reactive=most.reactive)
+        return self.known[i, age, window]
 
     def uses(self, ages: Mapping[str, float], window: float | None = None) -> tuple[Use, ...]:
         """What a moment, and the slot after it, use of every limit. Lamps of age 0 strike in it."""
@@ -72,13 +78,13 @@ class Bench:
         uses = []
         for b in self.breakers:
             amps = max((i for (place, _), i in borne.currents.items() if place == b.place), default=0.0)
-            uses.append(_at_most("long" if all_on else "carry", b.place, amps, b.long if all_on else b.carries))
+            uses.append(_at_most("long", b.place, amps, b.long) if all_on else replace(_at_most("carry", b.place, amps, b.carries), unsure=b.opens / b.carries))
             for line in sorted({x for s in struck if s.id in self.below[b.place] for x in s.lines}):
                 peak = sqrt(2) * borne.currents.get((b.place, line), 0.0)
                 mine = [s for s in struck if s.id in self.below[b.place] and line in s.lines]
                 surge = sum(s.inrush for s in mine)
                 borne_at_once = sqrt(2) * b.holds * short_pulse(max(s.inrush_time for s in mine))
-                uses.append(replace(_at_most("surge", b.place, peak + surge, borne_at_once), own=surge > borne_at_once))
+                uses.append(replace(_at_most("surge", b.place, peak + surge, borne_at_once), own=surge > borne_at_once, unsure=b.trips / b.holds))
         return uses
 
     def _machine(self, borne: Borne) -> list[Use]:
@@ -137,7 +143,7 @@ def breakers(rig: Rig) -> tuple[tuple[Breaker, ...], tuple[Term, ...]]:
     for place, device in ((graph.SUPPLY, rig.supply.device), *((i, r.device) for i, r in rig.runs.items())):
         if device.rating is None or device.kind == "none":
             continue
-        found.append(_breaker(place, device, 0.8 if rig.rules == "na" and device.burns != "short" else 1.0))
+        found.append(_breaker(rig, place, device, 0.8 if rig.rules == "na" and device.burns != "short" else 1.0))
         leaning += estimates([device.rating])
         if device.kind not in CURVES and device.holds_to is None:
             leaning.append(term(1.0, "", f"curve of the device at {place}", note="not entered: taken as B, which trips soonest", firm_up="Read it off the device's front",
@@ -145,13 +151,16 @@ def breakers(rig: Rig) -> tuple[tuple[Breaker, ...], tuple[Term, ...]]:
     return tuple(found), tuple(leaning)
 
 
-def _breaker(place: str, device: Device, continuous: float) -> Breaker:
+def _breaker(rig: Rig, place: str, device: Device, continuous: float) -> Breaker:
+    """A device by its curve and the rule set's slow tripping; an unknown curve counts as B, and unknown slow tripping as none above its rating."""
     assert device.rating is not None
-    rated = device.rating.value
+    rated, rules = device.rating.value, device_rules(rig)
+    band, _ = attempt(lambda: rules.band(device, ""))
     curve = device.kind if device.kind in CURVES else "B"
-    holds = device.holds_to.value if device.holds_to else rated * float(table("trip-holds").rows[0][list(table("trip-holds").columns).index(curve)])
-    slow = float(table("trip-slow").rows[0][1]) if device.kind in CURVES else 1.0
-    return Breaker(place=place, holds=holds, carries=slow * rated, long=continuous * rated)
+    edges = (band.holds.value, band.trips.value) if band else tuple(rated * table(t).cell(0.1, curve, "edge").value for t in ("trip-holds", "trip-trips"))
+    slow, _ = attempt(lambda: rules.slow(device)) if device.kind in CURVES else (None, ())
+    holds = device.holds_to.value if device.holds_to else edges[0]
+    return Breaker(place=place, holds=holds, carries=slow.holds.value * rated if slow else rated, long=continuous * rated, trips=max(holds, edges[1]), opens=slow.trips.value * rated if slow else rated)
 
 
 def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:

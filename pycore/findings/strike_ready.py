@@ -6,9 +6,10 @@ from math import ceil
 
 from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.result import Term
+from pycore.findings.strike_alike import alike
 from pycore.findings.strike_draws import at_full, striking
 from pycore.findings.strike_limits import Bench, behind, breakers, machine
-from pycore.findings.strike_supply import network_solver
+from pycore.findings.strike_supply import network_solver, warm_network
 from pycore.lamp.strike import Starter
 from pycore.rig.model import Rig
 from pycore.rig.typical import need
@@ -47,11 +48,13 @@ def make_ready(rig: Rig) -> Made:
     rig = replace(at_full(rig), loads={i: x for i, x in at_full(rig).loads.items() if i in lamps})
     devices, device_leans = breakers(rig)
     set_, set_leans = machine(rig)
-    bench = Bench(lamps=lamps, solve=network_solver(rig, lamps), breakers=devices, below={b.place: behind(rig, b.place) for b in devices}, machine=set_,
+    network = warm_network(rig)
+    bench = Bench(lamps=lamps, solve=network_solver(rig, network, lamps), breakers=devices, below={b.place: behind(rig, b.place) for b in devices}, machine=set_,
+                  alike=alike(rig, network, lamps, devices),
                   gap=need(rig.supply.steps, "gap", "supply/steps").value, frequency=need(rig.supply, "frequency", "supply").value)
     return Made(rig=rig, bench=bench, left_out=left_out, leans_on=(*device_leans, *set_leans))
 
 
 def starters(bench: Bench) -> list[Starter]:
     """The lamps in slots of one gap."""
-    return [Starter(id=s.id, settles=max(1, ceil(s.run_up.settles / bench.gap - 1e-9)), full=ceil(s.run_up.time_to(1.0) / bench.gap - 1e-9), alike=s.alike) for s in bench.lamps.values()]
+    return [Starter(id=s.id, settles=max(1, ceil(s.run_up.settles / bench.gap - 1e-9)), full=ceil(s.run_up.time_to(1.0) / bench.gap - 1e-9), alike=bench.alike.get(s.id, "")) for s in bench.lamps.values()]

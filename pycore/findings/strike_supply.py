@@ -4,7 +4,7 @@ The solver is a function from what each burning lamp draws to what then flows an
 here takes the whole rig's network, conductors as warm as they get with everything on.
 """
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from math import hypot, inf
 
@@ -13,8 +13,11 @@ from pycore.findings.strike_draws import Striking
 from pycore.findings.supply_side import warming
 from pycore.findings.whole_rig import count, network_of, solve_rig
 from pycore.powerflow import fundamental
+from pycore.powerflow.admit import admit
+from pycore.powerflow.flow import Flow
 from pycore.powerflow.generator import step_dip
 from pycore.powerflow.network import Network
+from pycore.powerflow.tree import Tree
 from pycore.rig import graph
 from pycore.rig.model import Rig
 
@@ -57,41 +60,49 @@ class Borne:
 Solve = Callable[[Sequence[Active]], Borne]
 
 
-def network_solver(rig: Rig, lamps: dict[str, Striking]) -> Solve:
-    """A solver over the rig's network. Raises `Refused` where the rig is none."""
-    network = _warm_network(rig)
+def network_solver(rig: Rig, network: Network, lamps: dict[str, Striking]) -> Solve:
+    """A solver over a network of the rig. What is on at one time feeds through few runs: the others are left out, and each set of lamps is made into a tree once."""
     loads = {x.id: x for x in network.loads}
-    below = {i: {graph.SUPPLY, *(r.id for r in graph.path(rig, i))} for i in lamps}
-
+    ways = {i: [r.id for r in graph.path(rig, i)] for i in lamps}
     known: dict[tuple[Active, ...], Borne] = {}
+    trees: dict[tuple[str, ...], Tree] = {}
 
     def solve(on: Sequence[Active]) -> Borne:
         key = tuple(on)
         if key not in known:
-            known[key] = afresh(key)
+            known[key] = _borne(flow_of(key), key, lamps, ways)
         return known[key]
 
-    def afresh(on: Sequence[Active]) -> Borne:
-        present = replace(network, loads=tuple(replace(loads[a.load], power=a.power, reactive=a.reactive) for a in on))
-        flow = fundamental.solve(present)
-        if not flow.solved or any(d.forced for d in flow.dropped):
-            return Borne(solved=False)
-        lines = [c for c in flow.tree.conductors[0] if c.startswith("L")]
-        places = {graph.SUPPLY: "", **{b.id: b.id for b in present.branches}}
-        currents: dict[tuple[str, str], float] = {}
-        for place, branch in places.items():
-            for line, i in flow.currents(branch).items():
-                if line.startswith("L"):
-                    harmonic = sum(abs(flow.loads[a.load].current) * lamps[a.load].distortion for a in on if place in below[a.load] and line in lamps[a.load].lines)
-                    currents[place, line] = hypot(abs(i), harmonic)
-        return Borne(solved=True, out={d.load: (d.voltage, d.limit) for d in flow.dropped}, currents=currents,
-                     voltages={a.load: abs(flow.loads[a.load].voltage) for a in on}, outlet={c: abs(flow.voltage(graph.SUPPLY, c)) for c in lines}, supplied=flow.supplied())
+    def flow_of(on: tuple[Active, ...]) -> Flow:
+        burning = tuple(a.load for a in on)
+        if burning not in trees:
+            used = {run for i in burning for run in ways[i]}
+            present = replace(network, loads=tuple(loads[i] for i in burning), branches=tuple(b for b in network.branches if b.id in used))
+            admit(present)
+            trees[burning] = Tree(present)
+        return fundamental.solve_on(trees[burning].with_loads(replace(loads[a.load], power=a.power, reactive=a.reactive) for a in on))
 
     return solve
 
 
-def _warm_network(rig: Rig) -> Network:
-    """The rig's network with conductors as warm as they get; cold ones where the whole rig has no steady state."""
+def _borne(flow: Flow, on: tuple[Active, ...], lamps: Mapping[str, Striking], ways: Mapping[str, Sequence[str]]) -> Borne:
+    if not flow.solved or any(d.forced for d in flow.dropped):
+        return Borne(solved=False)
+    lines = [c for c in flow.tree.conductors[0] if c.startswith("L")]
+    harmonic: dict[tuple[str, str], float] = {}
+    for a in on:
+        amps = abs(flow.loads[a.load].current) * lamps[a.load].distortion
+        for place in (graph.SUPPLY, *ways[a.load]):
+            for line in lamps[a.load].lines:
+                harmonic[place, line] = harmonic.get((place, line), 0.0) + amps
+    places = {graph.SUPPLY: "", **{b.id: b.id for b in flow.network.branches}}
+    currents = {(place, line): hypot(abs(i), harmonic.get((place, line), 0.0)) for place, branch in places.items() for line, i in flow.currents(branch).items() if line.startswith("L")}
+    return Borne(solved=True, out={d.load: (d.voltage, d.limit) for d in flow.dropped}, currents=currents,
+                 voltages={a.load: abs(flow.loads[a.load].voltage) for a in on}, outlet={c: abs(flow.voltage(graph.SUPPLY, c)) for c in lines}, supplied=flow.supplied())
+
+
+def warm_network(rig: Rig) -> Network:
+    """The rig's network with conductors as warm as they get; cold ones where the whole rig has no steady state. Raises `Refused` where the rig is none."""
     whole = solve_rig(rig)
     if whole.solved:
         return whole.flow.network
@@ -104,12 +115,17 @@ def _warm_network(rig: Rig) -> Network:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Breaker:
-    """A device on the way: `holds` (A, rms) is what it surely bears at once, `carries` (A) what it surely never opens on, `long` what it may carry for hours."""
+    """A device on the way: `holds` (A, rms) is what it surely bears at once, `carries` (A) what it surely never opens on, `long` what it may carry for hours.
+
+    Between `holds` and `trips`, and between `carries` and `opens`, lie the bands in which one device opens and another does not.
+    """
 
     place: str
     holds: float
     carries: float
     long: float
+    trips: float = 0.0
+    opens: float = 0.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -4,6 +4,7 @@ from pycore.base.result import Finding, Limit, Remedy, Term, Verdict, term
 from pycore.findings.common import within
 from pycore.findings.strike_limits import WORDS
 from pycore.findings.strike_ready import Made
+from pycore.findings.strike_working import working
 from pycore.lamp.strike import Use
 from pycore.rig import graph
 
@@ -53,13 +54,21 @@ def sentence(made: Made, use: Use) -> str:
     return f"{demand.quantity} {demand.name}, {_place(made, use)}, {sign} {allowed.quantity} {allowed.name}"
 
 
+def breach(use: Use) -> str:
+    """By how much a limit is broken."""
+    unit = WORDS[use.limit][3]
+    if use.limit == "collapse":
+        return ""
+    return f"{term(abs(use.demand - use.allowed), unit).quantity} {'too little' if RELATION.get(use.limit) == '>=' else 'too much'}"
+
+
 def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
     """One limit as it is used at one moment, `when` (s) into the plan; `forced` stands in for the verdict."""
     demand, allowed = _terms(made, use)
-    verdict = forced or (Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
+    verdict = forced or (Verdict.TIGHT if use.may_hold else Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
     at = "" if when is None or use.limit in ("gap", "long") else f", at {clock(when)}"
     says = sentence(made, use)
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
     limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(RELATION.get(use.limit, "<="), allowed)}
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, note="May trip" if use.may_hold else "", steps=working(made, use), cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())

@@ -8,6 +8,9 @@ that much later. A clock set forward looks like sleep and cannot be told from it
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
+from pycore.base.law import Var, law
+from pycore.base.source import Cite
+
 SLACK = 1.5  # s; below this a clock is only being trimmed
 
 
@@ -122,6 +125,13 @@ def burnt(mine: Iterable[tuple[str, float]], now: float) -> float:
     return total + (now - lit if lit is not None else 0.0)
 
 
+@law("t_b = t_c + t_f", "From going out to full light", t_b=Var("until full light", "min"), t_c=Var("cooling before it strikes", "min", 0), t_f=Var("time to full light", "min", 0),
+     source=Cite("arc-run-up", "a warm lamp taken to need its whole run-up"))
+def light_back(*, t_c: float, t_f: float) -> float:
+    """Time in s until a lamp that went out gives its light again."""
+    return t_c + t_f
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Back:
     """After a lamp went out: when it may be struck, when its light and its colour are back, in s from going out."""
@@ -134,4 +144,4 @@ class Back:
 def back(times: Times) -> Back:
     """When the light is back at the soonest. A lamp that strikes hot needs no wait; the warm run-up is taken as long as the cold one, at most."""
     wait = 0.0 if times.strikes_hot else times.cooling
-    return Back(strike=wait, light=wait + times.full_light, colour=wait + times.full_colour)
+    return Back(strike=wait, light=light_back(t_c=wait, t_f=times.full_light), colour=wait + times.full_colour)

@@ -33,7 +33,10 @@ class Starter:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Use:
-    """What a state uses of one limit. `share` above 1 breaks it. `own`: it depends on the striking lamp alone, whatever else burns."""
+    """What a state uses of one limit. `share` above 1 breaks it; up to `unsure` nobody can say whether a device really opens.
+
+    `own`: it depends on the striking lamp alone, whatever else burns.
+    """
 
     limit: str
     place: str
@@ -41,11 +44,17 @@ class Use:
     allowed: float
     share: float
     own: bool = False
+    unsure: float = 1.0
 
     @property
     def broken(self) -> bool:
         """True when over the limit, and for what is no number."""
         return not self.share <= 1 + 1e-9
+
+    @property
+    def may_hold(self) -> bool:
+        """True where the limit is broken and yet may hold: inside a device's band."""
+        return self.broken and self.share <= self.unsure
 
 
 Judge = Callable[[State], Sequence[Use]]

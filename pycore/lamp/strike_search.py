@@ -1,34 +1,42 @@
 """The search for the shortest strike plan.
 
-It goes through all orders and gaps, longest run-up first and earliest slot first, and leaves out only what cannot beat the best
-plan found, so an answer that is `proven` is the shortest there is on this grid, and a `None` that is proven means that there is
-none. Where that takes long, some orders are first filled greedily, each lamp in the earliest slot from which everything struck
-so far settles within the limits, so that there is a plan to beat. Two lamps that break a limit whichever is struck second, at
+It goes through all orders and gaps, longest run-up first and earliest slot first, and leaves out only
+
+    what cannot beat the best plan found
+    what has been judged before: lamps that are alike may change places, so only their ages count
+    what has been gone on from before: the same ages, no later, at no more cost
+
+so an answer that is `proven` is the shortest there is on this grid, and a `None` that is proven means that there is none.
+Where that takes long, some orders are first filled greedily, each lamp in the earliest slot from which everything struck so
+far settles within the limits, so that there is a plan to beat. Two lamps that break a limit whichever is struck second, at
 every age of the first, alone and with all others burning, are taken as proof as well.
 """
 
 from collections.abc import Sequence
 from dataclasses import dataclass, field
+from itertools import combinations
 
 from pycore.lamp.strike import Judge, Outcome, Plan, Starter, State, Use, cost, ends, full_at, state
 
 QUICK = 20  # states a lamp that are judged before the search stops to fill some orders
+LOOKS = 50  # looks at known states that cost about as much as judging one
+
+Known = dict[tuple[tuple[str, int], ...], tuple[Use, ...]]  # ages of lamps that are alike: the limits broken
 
 
-def shortest(starters: Sequence[Starter], judge: Judge, budget: int = 4000) -> Outcome:
-    """The shortest plan that breaks no limit, judging at most `budget` states."""
-    search = _Search(sorted(starters, key=lambda s: (-s.full, -s.settles, s.id)), judge, budget)
+def shortest(starters: Sequence[Starter], judge: Judge, budget: int = 4000, known: Known | None = None) -> Outcome:
+    """The shortest plan that breaks no limit, judging at most `budget` states. `known`: what an earlier search of the same lamps has judged, added to here."""
+    search = _Search(sorted(starters, key=lambda s: (-s.full, -s.settles, s.id)), judge, budget, known={} if known is None else known)
     certain = search.broken(tuple((s.id, s.settles) for s in search.starters)) or search.broken_by_itself() or search.broken_by_pairs()
     if certain:
         return Outcome(plan=None, proven=True, blocked=certain, states=search.judged)
     search.budget = min(budget, search.judged + QUICK * len(starters))
     search.extend({}, 0)
-    if search.judged >= search.budget:
-        search.budget = budget
+    if search.spent:
+        search.start_over(budget)
         search.greedy()
         search.extend({}, 0)
-    proven = search.judged < search.budget
-    return Outcome(plan=search.best, proven=proven, blocked=() if search.best else search.blocked, states=search.judged)
+    return Outcome(plan=search.best, proven=not search.spent, blocked=() if search.best else search.blocked, states=search.judged)
 
 
 @dataclass(slots=True)
@@ -36,18 +44,37 @@ class _Search:
     starters: list[Starter]
     judge: Judge
     budget: int
+    known: Known
     judged: int = 0
+    looks: int = 0
     best: Plan | None = None
     deepest: int = -1
     blocked: tuple[Use, ...] = ()
-    known: dict[State, tuple[Use, ...]] = field(default_factory=dict)
+    seen: dict[tuple[tuple[str, int], ...], list[tuple[int, int, int]]] = field(default_factory=dict)
+
+    @property
+    def spent(self) -> bool:
+        """Whether the budget is used up."""
+        return self.judged + self.looks // LOOKS >= self.budget
+
+    def start_over(self, budget: int) -> None:
+        """Go on with another budget; what was judged stays known."""
+        self.budget = budget
+        self.seen.clear()
+
+    def ages(self, at: State) -> tuple[tuple[str, int], ...]:
+        """The ages in a state, by what lamp it is and not by which."""
+        kinds = {s.id: s.alike or s.id for s in self.starters}
+        return tuple(sorted((kinds[i], age) for i, age in at))
 
     def broken(self, at: State) -> tuple[Use, ...]:
         """The limits that a state breaks."""
-        if at not in self.known:
+        key = self.ages(at)
+        self.looks += 1
+        if key not in self.known:
             self.judged += 1
-            self.known[at] = tuple(u for u in self.judge(at) if u.broken)
-        return self.known[at]
+            self.known[key] = tuple(u for u in self.judge(at) if u.broken)
+        return self.known[key]
 
     def broken_by_itself(self) -> tuple[Use, ...]:
         """The limits that the strike of some lamp breaks whatever else burns."""
@@ -59,13 +86,14 @@ class _Search:
 
     def broken_by_pairs(self) -> tuple[Use, ...]:
         """The limits that two lamps break together, whichever comes second."""
-        for k, a in enumerate(self.starters):
-            for b in self.starters[k + 1:]:
-                if not (a.alike and a.alike == b.alike and any(x.alike == a.alike for x in self.starters[:k])):
-                    first, second = self._never(a, b), ()
-                    second = self._never(b, a) if first else ()
-                    if first and second:
-                        return first
+        tried: set[tuple[str, str]] = set()
+        for a, b in combinations(self.starters, 2):
+            kinds = (a.alike or a.id, b.alike or b.id)
+            if kinds not in tried:
+                tried.add(kinds)
+                first = self._never(a, b)
+                if first and self._never(b, a):
+                    return first
         return ()
 
     def _never(self, burning: Starter, strikes: Starter) -> tuple[Use, ...]:
@@ -108,8 +136,10 @@ class _Search:
         if len(plan) == len(self.starters):
             self._finish(plan)
             return
+        if self._was_here(plan, slot):
+            return
         latest = max(slot, ends(plan, self.starters))
-        while slot <= latest and self.judged < self.budget and not self._hopeless(plan, slot):
+        while slot <= latest and not self.spent and not self._hopeless(plan, slot):
             for starter in self._next(plan):
                 trial = {**plan, starter.id: slot}
                 broken = self.broken(state(trial, self.starters, slot))
@@ -122,6 +152,15 @@ class _Search:
                 self._note(len(plan), idle)
                 return
             slot += 1
+
+    def _was_here(self, plan: Plan, slot: int) -> bool:
+        """Whether the same ages were gone on from before, no later and at no more cost: what follows was better there."""
+        mine = (slot, *cost(plan, self.starters))
+        others = self.seen.setdefault(self.ages(state(plan, self.starters, slot)), [])
+        if any(all(a <= b for a, b in zip(other, mine, strict=True)) for other in others):
+            return True
+        others.append(mine)
+        return False
 
     def _next(self, plan: Plan) -> list[Starter]:
         """The lamps to try next: of those that are alike, one."""

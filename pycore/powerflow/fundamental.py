@@ -22,7 +22,12 @@ def solve(network: Network, near: Flow | None = None) -> Flow:
     """
     if near is None:
         admit(network)
-    course = Course(Tree(network), near)
+    return solve_on(Tree(network), near)
+
+
+def solve_on(tree: Tree, near: Flow | None = None) -> Flow:
+    """The same of a network that has been admitted and made into a tree: for many loads on the same conductors."""
+    course = Course(tree, near)
     while course.reach_full():
         outside = course.furthest_outside()
         if outside is None:

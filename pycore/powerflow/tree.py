@@ -6,6 +6,10 @@ What goes out through a branch comes back through it, so one of its currents fol
 impedance is left out for that ("return"), the others are its loops: one voltage against the return and one current each.
 """
 
+from collections.abc import Iterable
+from copy import copy
+from dataclasses import replace
+
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.network import OPEN, Load, Network, diagonal
 
@@ -35,6 +39,13 @@ class Tree:
         self.inward = [(), *(tuple(self.against(p, t, top[back]) for j, t in enumerate(top) if j != back)
                              for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
         self.demands = [self._demand(load) for load in network.loads]
+
+    def with_loads(self, loads: Iterable[Load]) -> "Tree":
+        """The same conductors with other loads on the same nodes."""
+        other = copy(self)
+        other.network = replace(self.network, loads=tuple(loads))
+        other.demands = [other._demand(load) for load in other.network.loads]
+        return other
 
     def against(self, k: int, a: int, b: int) -> Signs:
         """The voltage between two conductors of node k as a sum of its loops'."""

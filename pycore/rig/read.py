@@ -68,7 +68,7 @@ def read(document: dict[str, Any]) -> Reading:
         problems.append(Problem("choice-unknown", f"“{rules}” is not a rule set", f"Choose {' or '.join(RULES)}", "rules"))
         rules = "iec"
     rig = Rig(name=_name(document.get("name", ""), "name", problems), rules=rules, **parts)
-    known = {"format", "schema", "name", "rules", "supply", "picture", "readings", "notes", *GROUPS}
+    known = {"format", "schema", "name", "rules", "supply", "picture", "readings", "notes", "marks", *GROUPS}
     problems += [Problem("key-unknown", f"“{k}” is not known here", "It is kept, and not used", k) for k in document if k not in known]
     problems += graph.problems(rig) + _bad_harmonics(rig)
     return Reading(document, rig, tuple(problems))

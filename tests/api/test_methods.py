@@ -125,7 +125,7 @@ def test_opening_what_was_saved():
     """A rig saved as text opens again without a difference."""
     saved = json.dumps(result("demo")["rig"], ensure_ascii=False, indent=1)
 
-    assert result("open_rig", text=saved) == {"rig": json.loads(saved), "problems": []}
+    assert result("open_rig", text=saved) == {"rig": json.loads(saved), "problems": [], "marks": []}
 
 
 def test_from_a_cold_start_to_an_answer():

@@ -54,6 +54,26 @@ def test_a_scenario_keeps_its_promises(drill):
     assert {x.id: str(x.verdict) for x in found.links} == promise["links"]
 
 
+def test_a_strike_keeps_its_promise():
+    """Where a file says how the strike plan comes out, it does, with every lamp in it."""
+    told = [(i, s.content["promise"]["strike"]) for i, s in scenarios().items() if "strike" in s.content["promise"]]
+
+    assert told
+    for drill, verdict in told:
+        plan = play.answer_strike(drill, START)
+        assert str(plan.verdict) == verdict and set(plan.at) == set(scenario(drill).content["rig"]["loads"])
+
+
+@pytest.mark.parametrize("code", CODES[:12])
+def test_a_lamp_that_drops_out_by_hand(code):
+    """Cooling and run-up follow each other; the engine gives 0.8 of the kVA; the dip is the step's part of it."""
+    drawn = {k: float(v.split()[0]) for k, v in scenario("lamp_drops").values(code).items()}
+
+    assert truth("lamp_drops", code, "back") == pytest.approx(60 * (drawn["cooling"] + drawn["warm"]))
+    assert truth("lamp_drops", code, "engine") == pytest.approx(800 * drawn["power"])
+    assert truth("lamp_drops", code, "frequency") == pytest.approx(drawn["engine"] / 100 * 2 / (0.8 * drawn["power"]), rel=1e-6)
+
+
 @EACH
 def test_every_question_can_be_solved_for_every_code(drill, question):
     """For fifty codes there is an answer, it is marked right as given and as the tool itself would show it, with the working behind it."""

@@ -245,3 +245,25 @@ def test_where_there_is_no_voltage_there_is_no_figure():
     assert found.verdict is Verdict.STOP and [f.question for f in found.findings if f.verdict is Verdict.STOP] == ["strike-collapse"]
     assert (moment.apparent, moment.active, moment.currents) == (None, None, {})
     assert next(f for f in found.findings if f.question == "strike-collapse").demand is None
+
+
+@pytest.mark.parametrize(("rating", "curve", "verdict"), [("32 A", "C", Verdict.CLEAR), ("25 A", "C", Verdict.TIGHT), ("20 A", "C", Verdict.STOP), ("25 A", "", Verdict.STOP)])
+def test_inside_the_band_nobody_knows(rating, curve, verdict):
+    """35.8 A while two magnetic heads come up: 32 A of a known curve surely hold 1.13 times that, 25 A may open within the hour (1.13 to 1.45 times, IEC 60898), 20 A do.
+
+    A device whose curve is not known is taken to hold its rating and no more.
+    """
+    device = {"supply__device__kind": curve} if curve else {}
+    found = strike.plan(rig(*[("arc-1200", MAGNETIC)] * 2, supply="house-230-32", supply__rating=rating, loads__A1__strike_at="0 s", loads__A2__strike_at="10 s", **device))
+    carry = next(f for f in found.findings if f.question == "strike-carry")
+
+    assert (Verdict.CLEAR if carry.verdict is Verdict.TIGHT and not carry.note else carry.verdict) is verdict
+    assert (carry.note == "May trip") is (verdict is Verdict.TIGHT)
+
+
+def test_in_north_america_a_device_holds_its_rating_and_opens_at_135_per_cent():
+    """UL 489: no 1.13 there, whatever letter stands on the device."""
+    whole = rig(*[("arc-1200", MAGNETIC)] * 2, supply="house-230-32", supply__device__kind="C", rules="na")
+    device = strike.make_ready(whole).bench.breakers[0]
+
+    assert (device.carries, device.opens) == pytest.approx((32, 43.2))

@@ -127,3 +127,33 @@ def test_every_other_method_answers(rig):
     assert call("head_cables", rig=rig, load="A1")["sizes"] and call("warm_up", rig=rig, load="A1")["findings"]
     assert [(x["load"], x["first"], x["last"]) for x in checked["receivers"]] == [("A1", 7, 7)]
     assert call("remove_control_line", rig=checked["rig"], line="D1")["rig"]["loads"]["A1"]["control"] == {"address": "7"}
+
+
+def test_lengths_are_shown_in_feet_and_sizes_in_awg_when_asked(rig):
+    """Terms, sentences and the list of head cables follow the setting, as `check` does; what goes into the rig is what was shown."""
+    feet = {"length": "ft", "size": "AWG"}
+    metric, american = call("head_cables", rig=rig, load="A1"), call("head_cables", rig=rig, load="A1", show=feet)
+    away = call("dim", rig=rig, load="A1", stops="3", distance="16 ft", show=feet)["below"]["distance"]["quantity"]
+
+    assert "102\u00a0m" in metric["finding"]["says"] and "335\u00a0ft" in american["finding"]["says"]
+    assert [x["size"] for x in american["sizes"]] == ["12 AWG", "10 AWG"] and american["sizes"][0]["length"]["quantity"]["shown_unit"] == "ft"
+    assert american["sizes"][0]["changes"] == [{"address": "loads/A1/head_cable/size", "text": "12 AWG"}]
+    assert (away["shown"], away["shown_unit"]) == ("28.6", "ft") and away["value"] == pytest.approx(8.724, abs=0.001)
+
+
+def test_the_plan_says_why_each_lamp_waits(rig):
+    """Each start carries its reason; on a rig with room it is the first, then the least gap."""
+    plan = call("strike", rig=rig)
+
+    assert [x["wait"]["kind"] for x in plan["order"]] == ["first", *["least gap"] * 7]
+    assert plan["order"][1]["wait"]["says"] == "0:10 after A1, the least gap"
+
+
+def test_a_search_in_parts_ends_where_one_search_does(rig):
+    """A small effort is cut short and says so; asked again with more, it comes to the proven plan."""
+    fresh = applied(rig, [{"address": "supply/rated_power", "text": "61 kVA"}])
+    cut = call("strike", rig=fresh, optimise=True, effort=4)
+    whole = call("strike", rig=fresh, optimise=True, effort=600)
+
+    assert not cut["proven"] and "a shorter one may exist" in cut["says"]
+    assert whole["proven"] and [x["at"]["value"] for x in whole["order"]] == [10.0 * k for k in range(8)]

@@ -1,8 +1,8 @@
-// The day's marks of the open rig, and the timers that the core makes of them. Kept under the rig's own key, written at
+// The day's marks of the open rig, and the timers that the core makes of them. Written down at
 // every press; no timer is ever counted, each is the difference between the clock and an instant.
 import { effect, signal, untracked } from "@preact/signals";
 import { ask, asFailure } from "./calculator.js";
-import { parseOr } from "./local.js";
+import { isDayOf, keepDay, keptDay } from "./day_kept.js";
 import { record } from "./rig.js";
 import { tell } from "./screen.js";
 import { ring } from "./awake.js";
@@ -12,7 +12,6 @@ import { ring } from "./awake.js";
  * @typedef {import("./strike_shapes.js").Day} Day
  */
 
-const KEY = "feed-to-frame:day:";
 const SLACK = 1.5; // s; less than this is a clock being trimmed
 const LOOK = 5; // s between two looks at the clock that are written down
 const ASK = 60; // s between two questions, when nothing else happens
@@ -30,31 +29,19 @@ export const unsaved = signal(false);
 let steadyAt = /** @type {number | null} */ (null);
 let asked = 0;
 
-/** @param {string} of @returns {Day} */
-function kept(of) {
-  const found = parseOr(of ? localStorage.getItem(KEY + of) : null, /** @type {Partial<Day>} */ ({}));
-  return { of, marks: found.marks ?? [], lamps: found.lamps ?? {}, seen: found.seen ?? 0 };
-}
-
 /** @param {Partial<Day>} changes */
 function put(changes) {
   day.value = { ...day.value, ...changes };
-  const { of, ...rest } = day.value;
-  try {
-    localStorage.setItem(KEY + of, JSON.stringify(rest));
-    unsaved.value = false;
-  } catch {
-    unsaved.value = true;
-  }
+  unsaved.value = !keepDay(day.value);
 }
 
 effect(() => {
   const id = record.value?.id ?? "";
-  if (id !== untracked(() => day.value.of)) [day.value, steadyAt] = [kept(id), null];
+  if (id !== untracked(() => day.value.of)) [day.value, steadyAt] = [keptDay(id), null];
 });
 
 addEventListener("storage", ({ key }) => {
-  if (key === KEY + day.value.of) [day.value, steadyAt] = [kept(day.value.of), null];
+  if (isDayOf(key, day.value.of)) [day.value, steadyAt] = [keptDay(day.value.of), null];
 });
 
 /** Whether the clock shows less than has surely passed. */

@@ -1,5 +1,6 @@
 // All rigs on this device: start, open, make, copy, delete and put back.
 import { signal } from "@preact/signals";
+import { keepDay, sweepDays } from "./day_kept.js";
 import { readBackup } from "./local.js";
 import { ask } from "./calculator.js";
 import { announce, flush, hearOthers } from "./keep.js";
@@ -27,7 +28,8 @@ function newRecord(rig, load = "") {
 export async function start() {
   const backup = readBackup();
   if (backup) record.value = backup;
-  const kept = await readRigs().catch(() => /** @type {RigRecord[]} */ ([]));
+  const read = await readRigs().catch(() => null);
+  const kept = read ?? [];
   kept.sort((a, b) => b.saved.localeCompare(a.saved));
   rigs.value = kept;
   const open = newer(backup, kept);
@@ -40,6 +42,7 @@ export async function start() {
   startHolding({ flush, renew: showAsSaved });
   hearOthers(followOtherTab);
   await purge(kept);
+  if (read) sweepDays([...(await readRigs()), ...(record.value ? [record.value] : [])].map((rig) => rig.id));
 }
 
 /** @param {RigRecord | null} backup @param {RigRecord[]} kept */
@@ -81,8 +84,12 @@ async function take(next) {
   await refresh();
 }
 
-/** @param {RigDocument} rig @param {string} [load] */
-export const addRig = (rig, load) => take(newRecord(rig, load));
+/** @param {RigDocument} rig @param {string} [load] @param {import("./strike_shapes.js").Press[]} [marks] of the day, from its file */
+export function addRig(rig, load, marks = []) {
+  const made = newRecord(rig, load);
+  if (marks.length) keepDay({ of: made.id, marks, lamps: {}, seen: 0 });
+  return take(made);
+}
 
 export const openDemo = async () => addRig((await ask("demo", {})).rig);
 export const newRig = async () => addRig((await ask("new_rig", {})).rig);

@@ -32,10 +32,10 @@ const overtaken = (error) => error instanceof DOMException && error.name === "Ab
  * @template T
  * @param {string} method
  * @param {object} params beside the rig
- * @param {boolean} [inUnits] whether the method is told the units to show lengths and sizes in
+ * @param {string} [kind] of questions of one kind only the latest is answered
  * @returns {{answer: T | null, trouble: Failure | null, stale: boolean}}
  */
-export function useAnswer(method, params, inUnits = true) {
+export function useAnswer(method, params, kind = method) {
   const state = useSignal(/** @type {{answer: T | null, trouble: Failure | null, of: string}} */ ({ answer: null, trouble: null, of: "" }));
   const wanted = JSON.stringify([method, params]);
   useEffect(
@@ -44,8 +44,8 @@ export function useAnswer(method, params, inUnits = true) {
         const text = settled.value;
         if (!text) return;
         const { length, size } = settings.value;
-        const question = { ...params, rig: JSON.parse(text), ...(inUnits ? { show: { length, size } } : {}) };
-        untracked(() => ask(method, question, { kind: method })).then(
+        const question = { ...params, rig: JSON.parse(text), show: { length, size } };
+        untracked(() => ask(method, question, { kind })).then(
           (answer) => (state.value = { answer, trouble: null, of: wanted + text }),
           (error) => overtaken(error) || (state.value = { ...state.value, trouble: asFailure(error) }),
         );

@@ -3,14 +3,15 @@ import type { Change, Field, Finding, Problem, Quantity, Term, Verdict } from ".
 
 /** A span of time in seconds, with its "m:ss". */
 export type Time = Quantity & { clock: string };
-export type Start = { load: string; name: string; at: Time; full_at: Time; colour_at: Time; address: string };
+export type Wait = { kind: "first" | "least gap" | "short" | "limit" | "free"; says: string; finding: Finding | null };
+export type Start = { load: string; name: string; at: Time; full_at: Time; colour_at: Time; address: string; feed: string; again: string; wait: Wait };
 type Columns = { [name: string]: (number | null)[] };
 export type Course = {
   t: number[]; lines: Columns; outlet: Columns; apparent: (number | null)[]; active: (number | null)[];
   light: { [load: string]: number[] }; voltages: Columns; dips: { at: number; loads: string[]; dip: number }[];
 };
 export type Plan = {
-  problems: Problem[]; verdict: Verdict; says: string; entered: boolean; proven: boolean; gap: Time; order: Start[];
+  problems: Problem[]; verdict: Verdict; says: string; entered: boolean; proven: boolean; judged: number; gap: Time; order: Start[];
   findings: Finding[]; course: Course; limits: { line: number | null; apparent: number | null; active: number | null };
   left_out: { load: string; name: string; problems: Problem[] }[]; changes: Change[]; fields: Field[];
   lamp_fields: { [load: string]: Field[] }; cautions: string[];
@@ -19,7 +20,9 @@ export type Dropped = {
   verdict: Verdict; says: string; strike_after: Time; light_after: Time; colour_after: Time;
   options: { text: string; verdict: Verdict; says: string; off: string[] }[]; findings: Finding[]; cautions: string[]; fields: Field[];
 };
-export type WarmUp = { findings: Finding[]; cautions: string[]; fields: Field[] };
+export type WarmUp = {
+  curve: { t: number[]; light: number[]; power: number[]; current: number[] }; findings: Finding[]; cautions: string[]; fields: Field[];
+};
 
 /** What someone pressed, and when, as the phone's clock showed it: seconds since 1970. */
 export type Press = { load: string; what: "struck" | "out" | "hot" | "clock"; at: number; by?: number };
@@ -40,9 +43,9 @@ export type Bank = {
   lamps: { load: string; name: string; full: Term; light: Term; setting: Setting; current: Term | null; left: Term | null }[];
   total: Term; supply: Term | null; finding: Finding; changes: Change[];
 };
+type Point = { setting: Term; light: Term | null; stops: Term };
 export type Refit = {
-  exponent: Term; residual: Term; finding: Finding; points: { setting: Term; light: Term; stops: Term }[];
-  wanted: { setting: Term } | null; changes: Change[];
+  exponent: Term; residual: Term; finding: Finding; points: Point[]; wanted: Point | null; given: Point | null; changes: Change[];
 };
 export type HeadCables = {
   share: Quantity; finding: Finding;

@@ -1,6 +1,8 @@
 // Rigs in and out of this device as files and text.
 import { ask } from "./calculator.js";
+import { keptDay } from "./day_kept.js";
 import { addRig } from "./rigs.js";
+import { tell } from "./screen.js";
 
 /** @typedef {import("./shapes.js").RigRecord} RigRecord */
 
@@ -16,12 +18,17 @@ const refusal = (message, hint) => ({ code: "not-imported", message, hint, probl
  */
 export async function importFile(file) {
   if (file.size > LIMIT) throw refusal(`${file.name} is larger than 256 KB.`, "A rig file is a few kilobytes. Choose another file.");
-  const { rig } = await ask("open_rig", { text: await file.text() });
-  await addRig(rig);
+  const { rig, marks, problems } = await ask("open_rig", { text: await file.text() });
+  await addRig(rig, "", marks);
+  const lost = problems.filter((/** @type {{code: string}} */ { code }) => code.startsWith("mark")).length;
+  if (lost) tell({ text: lost === 1 ? "One mark of the day in this file could not be read." : `${lost} marks of the day in this file could not be read.` });
 }
 
-/** @param {RigRecord} record */
-export const asText = (record) => JSON.stringify(record.rig, null, 2) + "\n";
+/** The rig with what was pressed on its day. @param {RigRecord} record */
+export function asText(record) {
+  const { marks } = keptDay(record.id);
+  return JSON.stringify(marks.length ? { ...record.rig, marks } : record.rig, null, 2) + "\n";
+}
 
 /** @param {RigRecord} record @param {string} ending */
 function asFile(record, ending) {

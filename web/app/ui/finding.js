@@ -40,7 +40,7 @@ function Versus({ finding }) {
   if (!demand && !limit) return null;
   return html`
     <dl class="versus">
-      ${demand && html`<div><dt>Here</dt><dd class="number">${worded(demand.quantity)}</dd></div>`}
+      ${demand && html`<div><dt>${limit ? "Here" : demand.name.replace(/^./, (letter) => letter.toUpperCase()) || "Here"}</dt><dd class="number">${worded(demand.quantity)}</dd></div>`}
       ${limit &&
       html`<div>
         <dt>${RELATIONS[limit.relation] ?? limit.relation}</dt>

@@ -31,7 +31,7 @@ export function ControlPart() {
 
 /** @param {{line: string}} props */
 function Line({ line }) {
-  const { answer, trouble, stale } = useAnswer("control_line", { line }, false);
+  const { answer, trouble, stale } = useAnswer("control_line", { line });
   const found = /** @type {ControlLine | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!found) return html`<p role="status">Checking the line.</p>`;

@@ -34,14 +34,14 @@ export function DayView() {
 }
 
 function WithPlan() {
-  const { answer } = useAnswer("strike", {}, false);
+  const { answer } = useAnswer("strike", {});
   const plan = /** @type {Plan | null} */ (answer);
   return html`<${Rows} plan=${plan} cautions=${plan?.cautions ?? []} />`;
 }
 
 /** @param {{load: string}} props */
 function WithoutPlan({ load }) {
-  const { answer } = useAnswer("warm_up", { load }, false);
+  const { answer } = useAnswer("warm_up", { load });
   const warm = /** @type {WarmUp | null} */ (answer);
   return html`
     <p>No plan is entered: strike one lamp after the other, with gaps. <a href=${href("strike")}>Plan the strikes</a></p>

@@ -1,6 +1,8 @@
 import { useSignal } from "@preact/signals";
 import { edit } from "../../state/rig.js";
+import { settings } from "../../state/settings.js";
 import { useAnswer } from "../../state/shots.js";
+import { SegmentedButtons } from "../../ui/choice.js";
 import { Fields } from "../../ui/field.js";
 import { Working } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
@@ -13,17 +15,30 @@ import { Entry } from "../shots/entries.js";
  * @typedef {import("../../state/strike_shapes.js").Setting} Setting
  */
 
+/** From what is known to all the rest. @type {Record<string, {label: string, entry: string, unit: string, first: string}>} */
+const FROM = {
+  stops: { label: "Stops", entry: "Less light by", unit: "stops", first: "1" },
+  level: { label: "Control", entry: "The control is at", unit: "%", first: "50 %" },
+  power: { label: "Power", entry: "Of rated power", unit: "%", first: "70 %" },
+};
+const WAYS = Object.entries(FROM).map(([value, { label }]) => ({ value, label }));
+
 /** @param {{load: string}} props */
 export function DimPart({ load }) {
-  const stops = useSignal("1");
+  const from = useSignal("stops");
+  const given = useSignal(FROM.stops.first);
   const distance = useSignal("");
-  const asked = { load, ...(stops.value.trim() ? { stops: stops.value } : {}), ...(distance.value.trim() ? { distance: distance.value } : {}) };
-  const { answer, trouble, stale } = useAnswer("dim", asked, false);
+  const { entry, unit } = FROM[from.value];
+  const asked = { load, ...(given.value.trim() ? { [from.value]: given.value } : {}), ...(distance.value.trim() ? { distance: distance.value } : {}) };
+  const { answer, trouble, stale } = useAnswer("dim", asked);
   const dim = /** @type {Dim | null} */ (answer);
   return html`
+    <fieldset class="field"><legend>From</legend><${SegmentedButtons} name="dim-from" value=${from.value} options=${WAYS}
+      choose=${(/** @type {string} */ value) => ([from.value, given.value] = [value, FROM[value].first])} /></fieldset>
     <div class="fields">
-      <${Entry} id="dim-stops" label="Less light by" unit="stops" value=${stops.value} put=${(/** @type {string} */ text) => (stops.value = text.replace(/ ?stops$/, ""))} />
-      <${Entry} id="dim-distance" label="Distance to the subject" unit="m" hint="Only where the dim alone is not enough" value=${distance.value} put=${(/** @type {string} */ text) => (distance.value = text)} />
+      <${Entry} id="dim-given" label=${entry} unit=${unit} value=${given.value} put=${(/** @type {string} */ text) => (given.value = text.replace(/ ?stops$/, ""))} />
+      ${from.value === "stops" &&
+      html`<${Entry} id="dim-distance" label="Distance to the subject" unit=${settings.value.length} hint="Only where the dim alone is not enough" value=${distance.value} put=${(/** @type {string} */ text) => (distance.value = text)} />`}
     </div>
     ${trouble && html`<${FailureBox} failure=${trouble} />`}
     ${dim && html`<div class=${stale ? "dim-answer behind" : "dim-answer"}><${Answer} load=${load} dim=${dim} /></div>`}

@@ -10,6 +10,7 @@ import { DimPart } from "./dim.js";
 import { Fold } from "./fold.js";
 import { HeadCablePart } from "./head_cables.js";
 import { RefitPart } from "./refit.js";
+import { WarmUpPart } from "./warm_up.js";
 import { named } from "./words.js";
 
 export function DimView() {
@@ -27,6 +28,7 @@ export function DimView() {
       <${Fold} title="Dim ${load}" line="From wanted stops to a setting"><${DimPart} key=${load} load=${load} /><//>
       <${Fold} title="Dim several together" line="To one level at the subject"><${BankPart} lamps=${all} /><//>
       <${Fold} title="Law of ${load} from a light meter" line="Two readings or more"><${RefitPart} key=${load} load=${load} /><//>
+      <${Fold} title="Warm-up and age of ${load}" line="How it comes up, strikes again, and ages"><${WarmUpPart} key=${load} load=${load} arc=${all.find(({ id }) => id === load)?.kind === "arc lamp"} /><//>
       <${Fold} title="Head cable of ${load}" line="How long each size may be"><${HeadCablePart} key=${load} load=${load} /><//>
       <${Fold} title="Control line" line="Addresses, length, end, refresh"><${ControlPart} /><//>
     </div>

@@ -15,7 +15,7 @@ import { named } from "./words.js";
 
 /** @param {{load: string}} props */
 export function DroppedPart({ load }) {
-  const { answer, trouble, stale } = useAnswer("lamp_dropped", { load }, false);
+  const { answer, trouble, stale } = useAnswer("lamp_dropped", { load });
   const found = /** @type {Dropped | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!found) return html`<p role="status">Working out what to do.</p>`;

@@ -10,7 +10,7 @@ import { goTo } from "../shots/names.js";
 
 /** How long each size may be before the lamp loses power. @param {{load: string}} props */
 export function HeadCablePart({ load }) {
-  const { answer, trouble } = useAnswer("head_cables", { load }, false);
+  const { answer, trouble } = useAnswer("head_cables", { load });
   const found = /** @type {HeadCables | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!found) return html`<p role="status">Working out the lengths.</p>`;

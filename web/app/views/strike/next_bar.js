@@ -15,7 +15,7 @@ export function NextBar({ order }) {
   return html`
     <div class="next-bar" role="group" aria-label="Next">
       ${last &&
-      html`<button type="button" class="button" onClick=${takeBack}><${Icon} name="undo" /><span>Undo: ${last.load} ${DONE[last.what]}</span></button>`}
+      html`<button type="button" class="button" onClick=${takeBack}><${Icon} name="undo" /><span>Undo <span class="next-undone">${last.load} ${DONE[last.what]}</span></span></button>`}
       ${next && html`<${Strike} load=${next.lamp.load} due=${next.due} />`}
     </div>
   `;

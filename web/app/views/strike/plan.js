@@ -1,4 +1,4 @@
-import { asProposed, clearPlan, entered, planStrikes, proposal } from "../../state/strike.js";
+import { asProposed, clearPlan, enter, entered, planStrikes, proposal } from "../../state/strike.js";
 import { failure, record } from "../../state/rig.js";
 import { href } from "../../state/screen.js";
 import { lamps, useAnswer } from "../../state/shots.js";
@@ -11,8 +11,10 @@ import { Shape, WORDS } from "../../ui/verdict.js";
 import { goTo } from "../shots/names.js";
 import { IfOneDrops } from "./dropped.js";
 import { Limits } from "./limits.js";
+import { OrderSheet } from "./order_sheet.js";
 import { SupplyPlots } from "./supply_plots.js";
 import { Timeline } from "./timeline.js";
+import { span } from "./words.js";
 
 /** @typedef {import("../../state/strike_shapes.js").Plan} Plan */
 
@@ -24,8 +26,9 @@ export function PlanView() {
       <p>The order and the gaps in which the lamps strike, so that the supply holds at every moment.</p>
       ${lamps.value.length === 0
         ? html`<p class="waiting">This rig has no lamp yet. <a href=${href("add")}>Add a lamp</a> to plan its strike.</p>`
-        : html`<button type="button" class="button main" disabled=${mine?.working} onClick=${planStrikes}>Plan the strikes</button>`}
-      <p role="status" class="strike-working">${mine?.working ? "Working out the plan. You can go on working meanwhile." : ""}</p>
+        : mine?.working
+          ? html`<${Working} mine=${mine} />`
+          : html`<button type="button" class=${entered.value ? "button" : "button main"} onClick=${planStrikes}>${entered.value ? "Plan the strikes anew" : "Plan the strikes"}</button>`}
     </div>
     ${(mine?.trouble ?? failure.value) && html`<${FailureBox} failure=${mine?.trouble ?? failure.value} />`}
     ${entered.value ? html`<${EnteredPlan} />` : mine?.answer && !mine.answer.order.length && html`<${Body} plan=${mine.answer} stale=${false} />`}
@@ -33,9 +36,19 @@ export function PlanView() {
   `;
 }
 
+/** How far the search is; everything else answers in between. @param {{mine: import("../../state/strike.js").Proposal}} props */
+const Working = ({ mine: { answer, part } }) => html`
+  <p role="status">Working out the plan. You can go on working meanwhile.${answer ? ` ${answer.judged} moments judged, ${found(answer)}.` : ""}</p>
+  <progress class="strike-progress" max="1" value=${part} aria-label="Part of the search that is done"></progress>
+  <button type="button" class="button" onClick=${enter}>${answer?.order.length ? "Stop, and take the plan found so far" : "Stop"}</button>
+`;
+
+/** @param {Plan} answer */
+const found = ({ order }) => (order.length ? `all lit after ${span(Math.max(...order.map((start) => start.full_at.value)))} so far` : "no plan so far");
+
 /** The plan that stands in the rig, judged as it stands. */
 function EnteredPlan() {
-  const { answer, trouble, stale } = useAnswer("strike", {}, false);
+  const { answer, trouble, stale } = useAnswer("strike", {});
   const plan = /** @type {Plan | null} */ (answer) ?? (proposal.value.of === record.value?.id ? proposal.value.answer : null);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!plan) return html`<p class="waiting" role="status">The plan is judged as soon as the calculator is ready.</p>`;
@@ -44,6 +57,7 @@ function EnteredPlan() {
 
 /** @param {{plan: Plan, stale: boolean}} props */
 const Body = ({ plan, stale }) => html`
+  ${plan.order.length > 0 && html`<${OrderSheet} plan=${plan} proven=${Boolean(asProposed(plan)?.proven)} />`}
   <div class="strike-plan ${stale ? "behind" : ""}">
     <div class="strike-first">
       <${Verdict} plan=${plan} />
@@ -51,7 +65,8 @@ const Body = ({ plan, stale }) => html`
       ${plan.order.length > 0 && html`<${Timeline} plan=${plan} />`}
       ${plan.order.length > 0 &&
       html`<div class="actions">
-        <a class="button" href=${href("strike", "day")}>Go to the day</a>
+        <a class="button main" href=${href("strike", "day")}>Go to the day</a>
+        <button type="button" class="button" onClick=${() => print()}>Print the order</button>
         <button type="button" class="button" onClick=${() => clearPlan(plan)}>Clear the strike times</button>
       </div>`}
     </div>

@@ -22,7 +22,7 @@ const OF = [
 /** A lamp's own law, from what the light meter says at settings of it. @param {{load: string}} props */
 export function RefitPart({ load }) {
   const readings = useSignal(/** @type {Reading[]} */ ([{ setting: "100 %", light: "" }, { setting: "", light: "" }, { setting: "", light: "" }]));
-  const of = useSignal("power");
+  const of = useSignal("level");
   const asked = useSignal(/** @type {object | null} */ (null));
   const given = readings.value.filter(({ setting, light }) => setting.trim() && light.trim());
   /** @param {number} at @param {Partial<Reading>} change */
@@ -46,13 +46,49 @@ export function RefitPart({ load }) {
 
 /** @param {{asked: object, load: string}} props */
 function Answer({ asked, load }) {
-  const { answer, trouble } = useAnswer("refit", asked, false);
+  const { answer, trouble } = useAnswer("refit", asked);
   const fit = /** @type {Refit | null} */ (answer);
   if (trouble) return html`<${FailureBox} failure=${trouble} />`;
   if (!fit) return html`<p role="status">Fitting the readings.</p>`;
   return html`
     <p role="status">Exponent <strong class="number">${worded(fit.exponent.quantity)}</strong>. The worst reading stands off by <strong class="number">${worded(fit.residual.quantity)}</strong>.</p>
+    <div class="plot-tables" tabindex="0" role="group" aria-label="Readings as stops">
+      <table>
+        <thead><tr><th scope="col">Setting</th><th scope="col">Light</th><th scope="col">Stops</th></tr></thead>
+        <tbody>
+          ${fit.points.map(
+            ({ setting, light, stops }) => html`<tr>
+              <th scope="row" class="number">${worded(setting.quantity)}</th><td class="number">${light && worded(light.quantity)}</td><td class="number">${worded(stops.quantity)}</td>
+            </tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
+    <${BothWays} asked=${asked} />
     <${Finding} finding=${fit.finding} go=${goTo} />
-    ${fit.changes.length > 0 && html`<button type="button" class="button" onClick=${() => edit(fit.changes, `Own law of ${load}`)}>Use this law for ${load}</button>`}
+    ${fit.changes.length > 0 && !fit.finding.remedies.length && html`<button type="button" class="button" onClick=${() => edit(fit.changes, `Own law of ${load}`)}>Use this law for ${load}</button>`}
   `;
+}
+
+/** By these readings: the setting for wanted stops, and the stops at a setting. @param {{asked: object}} props */
+function BothWays({ asked }) {
+  const stops = useSignal("");
+  const setting = useSignal("");
+  return html`
+    <div class="fields">
+      <${Entry} id="refit-stops" label="By its own law, less light by" unit="stops" value=${stops.value} put=${(/** @type {string} */ text) => (stops.value = text.replace(/ ?stops$/, ""))} />
+      <${Entry} id="refit-at" label="Or the setting is" unit="%" value=${setting.value} put=${(/** @type {string} */ text) => (setting.value = text)} />
+    </div>
+    ${stops.value.trim() && html`<${Way} asked=${asked} way=${{ stops: stops.value }} />`}
+    ${setting.value.trim() && html`<${Way} asked=${asked} way=${{ setting: setting.value }} />`}
+  `;
+}
+
+/** @param {{asked: object, way: {stops?: string, setting?: string}}} props */
+function Way({ asked, way }) {
+  const { answer, trouble } = useAnswer("refit", { ...asked, ...way }, `refit ${Object.keys(way)}`);
+  const fit = /** @type {Refit | null} */ (answer);
+  if (trouble) return html`<${FailureBox} failure=${trouble} />`;
+  const point = fit && (way.stops ? fit.wanted : fit.given);
+  return html`<p role="status">${point && html`At <strong class="number">${worded(point.setting.quantity)}</strong> it gives <strong class="number">${worded(point.stops.quantity)}</strong>.`}</p>`;
 }

@@ -10,7 +10,7 @@ import { PlanView } from "./plan.js";
 
 const VIEWS = [
   { name: "", label: "Plan", View: PlanView },
-  { name: "day", label: "On the day", View: DayView },
+  { name: "day", label: "Day", View: DayView },
   { name: "dim", label: "Dim", View: DimView },
 ];
 
