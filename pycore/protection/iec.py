@@ -112,9 +112,12 @@ def line_distance(site: Site) -> Term:
 
 def supply_keeps() -> tuple[Keeps, Keeps]:
     """EN 50160, written for public networks; a generator or an inverter is held to it too."""
-    band = table("supply-band-iec")
-    edges = [[band.cell(row, column, f"{column} share of nominal") for column in ("least", "most")] for row in ("95 % of a week", "always")]
-    return Keeps(*edges[0], "for 95 % of a week"), Keeps(*edges[1], "at any time")
+    return _keeps("95 % of a week", "for 95 % of a week"), _keeps("always", "at any time")
+
+
+def _keeps(row: str, when: str) -> Keeps:
+    least, most = (table("supply-band-iec").cell(row, column, f"{column} share of nominal") for column in ("least", "most"))
+    return Keeps(least, most, when)
 
 
 RULES = DeviceRules(
