@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 from dataclasses import dataclass, replace
+from typing import Any
 
 from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Term, estimates
@@ -42,28 +43,29 @@ def applied(rig: Rig, change: Change) -> Rig:
         group, part, *way = address.split("/")
         old = getattr(rig, group)[part]
         new = _follow(rig, old, _put(old, way, text, address), way)
-        rig = replace(rig, **{group: {**getattr(rig, group), part: new}})
+        parts: dict[str, Any] = {group: {**getattr(rig, group), part: new}}
+        rig = replace(rig, **parts)
     return rig
 
 
-def _put(part: object, way: list[str], text: str, address: str) -> object:
+def _put(part: Any, way: list[str], text: str, address: str) -> object:
     key, *rest = way
     if rest:
-        return replace(part, **{key: _put(getattr(part, key), rest, text, address)})  # type: ignore[type-var]
-    spec: Spec = specs(type(part))[key]
+        return replace(part, **{key: _put(getattr(part, key), rest, text, address)})
+    spec: Spec = specs(type(part))[key]  # type: ignore[arg-type]
     entry: object = text
     if spec.kind == "quantity":
         entry = Term(quantity=Quantity.read(text, spec.unit), name=spec.label, origin=spec.origin, note=text, address=address) if text else None
-    return replace(part, **{key: entry})  # type: ignore[type-var]
+    return replace(part, **{key: entry})
 
 
-def _follow(rig: Rig, old: object, new: object, way: list[str]) -> object:
+def _follow(rig: Rig, old: Any, new: Any, way: list[str]) -> Any:
     """A typical earth conductor grows with its cable; a lamp on other lines has another nominal voltage."""
     if way == ["size"] and isinstance(new, Run) and isinstance(old, Run) and new.size and old.laid.earth_size and old.laid.earth_size.origin is Origin.TYPICAL:
         return replace(new, laid=replace(new.laid, earth_size=replace(old.laid.earth_size, quantity=new.size.quantity)))
     if way == ["connection"] and rig.supply.voltage and getattr(new, "nominal", None):
-        volts = line_voltage(rig.supply, new.connection, rig.supply.voltage.value)  # type: ignore[attr-defined]
-        return replace(new, nominal=replace(new.nominal, quantity=Quantity(volts, "V")))  # type: ignore[type-var, attr-defined]
+        volts = line_voltage(rig.supply, new.connection, rig.supply.voltage.value)
+        return replace(new, nominal=replace(new.nominal, quantity=Quantity(volts, "V")))
     return new
 
 

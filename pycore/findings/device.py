@@ -41,15 +41,15 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     most = work(devices.largest_rating, f=rules.cable_factor(guard.device), I_z=of.allowed)
     cap = _cap(rig, cable, by_rule(most.result, *most.terms))
     steps = (*of.steps, least, most)
-    name, common = name_of(rig, guard), {"question": RATING, "title": RATING_TITLE, "place": place, "steps": steps}
+    name = name_of(rig, guard)
     if rating.value > cap.value * (1 + 1e-9):
-        return Finding(**common, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected", cautions=(rules.oversize,) if rules.oversize else (),
+        return Finding(question=RATING, title=RATING_TITLE, place=place, steps=steps, verdict=Verdict.STOP, demand=rating, limit=Limit("<=", cap), note="Cable unprotected", cautions=(rules.oversize,) if rules.oversize else (),
                        says=f"The {name} is too large for this cable: {cap.quantity} at the most, or an overload burns it")
     verdict = within(least.result.value, rating.value, tight_from)
     says = f"{least.result.quantity} of load ≤ {rating.quantity} ({name}) ≤ {cap.quantity} of this cable"
     if verdict is Verdict.STOP:
         says = f"The {name} opens: the load asks for a rating of {least.result.quantity}"
-    return Finding(**common, verdict=verdict, says=says, demand=least.result, limit=Limit("<=", rating), note="Device opens" if verdict is Verdict.STOP else "")
+    return Finding(question=RATING, title=RATING_TITLE, place=place, steps=steps, verdict=verdict, says=says, demand=least.result, limit=Limit("<=", rating), note="Device opens" if verdict is Verdict.STOP else "")
 
 
 def _load_current(whole: WholeRig, feed: Feed, cable: Cable, guard: Guard) -> Term:

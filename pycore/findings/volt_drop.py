@@ -1,6 +1,7 @@
 """Where does the voltage go, and does the lamp stand it? Stage by stage, against the lamp's own window."""
 
 from dataclasses import replace
+from functools import partial
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
@@ -55,5 +56,5 @@ def _by_the_books(rig: Rig, load: Load, feed: Feed) -> tuple[Step, ...]:
     for c in feed.cables:
         current, displacement = c.current or feed.current, load.ballast.displacement
         if current and displacement:
-            found += attempt(lambda c=c, i=current, f=displacement: cable_rules(rig).drop_by_table(Laying(c.run, loading.loaded(rig, c.run.id)), i, f))[0] or ()
+            found += attempt(partial(cable_rules(rig).drop_by_table, Laying(c.run, loading.loaded(rig, c.run.id)), current, displacement))[0] or ()
     return tuple(found)
