@@ -23,7 +23,7 @@ from selenium.webdriver.common.by import By  # noqa: E402
 from selenium.webdriver.common.keys import Keys  # noqa: E402
 from selenium.webdriver.support.wait import WebDriverWait  # noqa: E402
 
-SLOW = 90  # s: WebKitGTK starts Python four times slower than Chromium
+SLOW = 180  # s: WebKitGTK starts Python four times slower than Chromium, and a busy machine slower again
 MINI_BROWSER = Path("/usr/lib/x86_64-linux-gnu/webkit2gtk-4.1/MiniBrowser")
 GECKODRIVER = "geckodriver_aarch64" if platform.machine() == "aarch64" else "geckodriver_linux64"
 CHAIN = (By.CSS_SELECTOR, "ol[aria-label='Chain from supply to shutter']")
