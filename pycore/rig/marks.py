@@ -30,7 +30,8 @@ def take_off(document: dict[str, Any]) -> tuple[dict[str, Any], list[dict[str, A
     rest = {k: v for k, v in document.items() if k != KEY}
     if not isinstance(given, list):
         return rest, [], (Problem("marks-unreadable", "The marks of the day are not readable", "They are left out", KEY),)
-    marks, problems = [], []
+    marks: list[dict[str, Any]] = []
+    problems: list[Problem] = []
     for k, mark in enumerate(given):
         try:
             marks.append(read_mark(mark, k))

@@ -34,4 +34,4 @@ def _of_wheel(wheel: Path) -> str:
 
 
 def _section(name: str, text: str) -> str:
-    return f"\n{'=' * 100}\n{name}\n{'=' * 100}\n\n{text.strip()}\n"
+    return f"\n{'=' * 36}\n{name}\n{'=' * 36}\n\n{text.strip()}\n"
