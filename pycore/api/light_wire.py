@@ -64,9 +64,9 @@ def share_field(document: Json, rig: Rig, shot: str, load: str, problems: dict[s
                  options=(), hint=SHARE.firm_up, problem=problems.get(address), more=False)
 
 
-def mode(m: Mode, wire: Wire, name: str) -> Json:
+def mode(m: Mode, wire: Wire) -> Json:
     """A lamp in one of its modes."""
-    return {"id": m.id, "title": m.title, "lamp": name, "present": m.present, "highest": wire.term(m.finding.demand), "finding": wire.finding(m.finding)}
+    return {"id": m.id, "title": m.title, "lamp": m.lamp, "present": m.present, "highest": wire.term(m.finding.demand), "shown": wire.quantity(m.shown) if m.shown else None, "finding": wire.finding(m.finding)}
 
 
 def safe(x: Safe, wire: Wire) -> Json:

@@ -4,20 +4,23 @@ from math import pi
 
 from pycore.api import light_wire
 from pycore.api.method import Json, method
-from pycore.api.shots import FASTEST, load_of, marks, opened, shot_of
+from pycore.api.shots import FASTEST, Opened, load_of, marks, opened, shot_of
 from pycore.api.wire import Wire, problem, remedy
 from pycore.findings import exposure_budget, light_plots, rate_limits
 from pycore.findings.common import attempt
 from pycore.findings.shots import Board, described
 from pycore.findings.whole_rig import solve_rig
+from pycore.rig.model import Shot
 
 
-@method("{rig, load, shot?, changes?, show?}",
-        "{rig, version, problems, load, name, modes: [{id, title, lamp, present, highest: Term|null, finding: Finding}], rates: [{value: Term, holds, drift_proof, step: Step}], angles: [...], plot: Plot|null, "
-        "unknown: [Problem], fields: [Field]}")
-def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
-    """Up to which frame rate a lamp is steady in each of its modes, and the rates and angles that are safe."""
+@method("{rig, load?, shot?, changes?, show?}",
+        "{rig, version, problems, load, name, says, modes: [{id, title, lamp, present, highest: Term|null, shown: Quantity|null, finding: Finding}], rates: [{value: Term, holds, drift_proof, step: Step}], "
+        "angles: [...], plot: Plot|null, unknown: [Problem], fields: [Field]}")
+def limits(rig: Json, load: str = "", shot: str = "", changes: list[Json] | None = None, show: dict[str, str] | None = None) -> Json:
+    """Up to which frame rate a lamp is steady in each of its modes, and the rates and angles that are safe; with no lamp named, each that lights the shot as it is set."""
     it, wire = opened(rig, changes), Wire(show)
+    if not load:
+        return _all_limits(it, wire, shot_of(it, shot))
     part, what = it.rig.loads[load_of(it, load)], shot_of(it, shot)
     modes, problems = attempt(lambda: rate_limits.modes(it.rig, part, what))
     safe, more = attempt(lambda: rate_limits.safe(it.rig, part, what))
@@ -25,9 +28,19 @@ def limits(rig: Json, load: str, shot: str = "", changes: list[Json] | None = No
     name = part.name or load
     drawn = light_plots.against_rate(f"{name} against the frame rate", [(m.title, m.mix) for m in modes], what.shutter.value if what.shutter else pi,
                                      Board(it.rig).limits, marks(Board(it.rig, advise=False), load), FASTEST) if modes else None
-    return {**it.answer(), "load": load, "name": name, "modes": [light_wire.mode(m, wire, name) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
+    return {**it.answer(), "load": load, "name": name, "says": "", "modes": [light_wire.mode(m, wire) for m in modes or ()], "rates": [light_wire.safe(x, wire) for x in rates],
             "angles": [light_wire.safe(x, wire) for x in angles], "plot": light_wire.plot(drawn), "unknown": [problem(p) for p in dict.fromkeys((*problems, *more))],
             "fields": [wire.field(e) for e in it.fields(part.pulse, f"loads/{load}/pulse", only=("lowest_frequency", "highest_frequency"))]}
+
+
+def _all_limits(it: Opened, wire: Wire, what: Shot) -> Json:
+    """The lamps of a shot beside each other, and which of them sets the limit."""
+    modes, problems = rate_limits.lamps(it.rig, what)
+    alone = [m for m in modes if m.highest is not None and m.id != "together"]
+    least = min(alone, key=lambda m: m.highest or 0.0, default=None)
+    says = "" if least is None or len(modes) == 1 else f"{least.lamp} sets the limit where each is alone: {least.shown}"
+    return {**it.answer(), "load": "", "name": "", "says": says, "modes": [light_wire.mode(m, wire) for m in modes], "rates": [], "angles": [], "plot": None,
+            "unknown": [problem(p) for p in problems], "fields": []}
 
 
 @method("{rig, shot?, changes?, show?, compact?}",

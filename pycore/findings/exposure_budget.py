@@ -48,11 +48,24 @@ def budget(whole: WholeRig, shot: Shot) -> Budget:
     for i in chosen:
         found, problems = attempt(lambda i=i: lit_by(whole, whole.rig.loads[i], shot))  # type: ignore[misc]
         lit += [found] if found else []
-        missing += problems
+        missing += [_named(p, whole.rig.loads[i]) for p in problems]
     total = sum(x.lux.value for x in lit)
     lit = [replace(x, share=x.lux.value / total) for x in lit] if total else lit
     finding = _finding(whole, shot, lit, tuple(missing))
     return Budget(finding, tuple(lit), tuple(missing), _shares(shot, lit) if not missing and len(lit) > 1 else None, colours(whole, chosen, shot))
+
+
+def _named(problem: Problem, load: Load) -> Problem:
+    """The problem with the lamp that it is about; light may be entered in either of two ways."""
+    message = f"{load.name or load.id}: {problem.message[:1].lower()}{problem.message[1:]}"
+    way_out = "Enter the intensity, or a reading and the distance that it was taken at" if problem.address.endswith("/intensity") else problem.way_out
+    return replace(problem, message=message, way_out=way_out)
+
+
+def _not_entered(missing: tuple[Problem, ...]) -> str:
+    """Whose light is not known."""
+    names = list(dict.fromkeys(p.message.partition(": ")[0] for p in missing))
+    return f"The light of {', '.join(names[:2])}{f' and {len(names) - 2} more' if len(names) > 2 else ''} is not entered"
 
 
 def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
@@ -70,7 +83,9 @@ def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
 def _finding(whole: WholeRig, shot: Shot, lit: list[Lit], missing: tuple[Problem, ...]) -> Finding:
     at, question, title = f"shots/{shot.id}", "exposure", "Is there light enough?"
     if not lit:
-        return unknown(question, title, at, *(missing or (Problem("no-lamp", "No lamp lights this shot", "Add a lamp", at),)))
+        if not missing:
+            return unknown(question, title, at, Problem("no-lamp", "No lamp lights this shot", "Add a lamp", at))
+        return replace(unknown(question, title, at, *missing), says=_not_entered(missing))
     try:
         return _judged(whole, shot, lit, missing)
     except Refused as refused:
@@ -131,7 +146,7 @@ def _says(shot: Shot, over: Term, stop: str, steps: list[Step], missing: tuple[P
     judged = f"Over by {size}" if over.value > 0.05 else f"Short by {size}" if over.value < -0.05 else "Just enough"
     allowed = next((s.result for s in steps if s.law.endswith("rate_allowed")), None)
     rate = f"; the light allows {Quantity(float(f'{allowed.value:.3g}'), 'fps')} at this shutter" if allowed else ""
-    less = "; lamps whose light is not entered are not counted" if missing else ""
+    less = f"; {_not_entered(missing)[:1].lower()}{_not_entered(missing)[1:]} and does not count" if missing else ""
     return f"{judged}{where}: the light gives {stop}, wanted f/{shot.aperture.value:g}{rate}{less}"  # type: ignore[union-attr]
 
 

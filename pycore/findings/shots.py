@@ -90,10 +90,12 @@ class Board:
         what, _ = attempt(lambda: take.take_of(shot))
         return self._cell(load_id, what, shot) if what is not None and load_id in self.rig.loads else None
 
-    def lit(self, shot: Shot) -> Row | None:
-        """A shot as it is lit, without its cells; None where nobody said what lights it, or it cannot be judged."""
+    def as_bad(self, shot: Shot) -> Row | None:
+        """A shot as it is lit, or as bad as its worst lamp where nobody said what lights it; None where it cannot be judged."""
         what, _ = attempt(lambda: take.take_of(shot))
-        return self._as_lit(shot, what, ()) if what is not None and shot.lit_by else None
+        if what is None:
+            return None
+        return self._as_lit(shot, what, () if shot.lit_by else tuple(self._cell(i, what, shot) for i in self.rig.loads))
 
     def _cell(self, load_id: str, what: Take, shot: Shot) -> Cell:
         share = shot.lit_by[load_id].value if load_id in shot.lit_by else None
@@ -126,7 +128,8 @@ class Board:
             return Row(shot.id, verdict, None, cells[0].says if cells else "The rig has no lamp", cells)
         if verdict is Verdict.CLEAR:
             return Row(shot.id, verdict, top.spread, f"Every lamp is steady by itself, so any mix is: {percent(top.spread or 0.0)} at most", cells)
-        return Row(shot.id, verdict, top.spread, f"{self.rig.loads[top.load].name or top.load} alone: {top.says}. {NOT_SHARED}", cells)
+        shown = max((c for c in cells if c.verdict is verdict), key=lambda c: c.spread or 0.0)
+        return Row(shot.id, verdict, shown.spread, f"{self.rig.loads[shown.load].name or shown.load} alone: {shown.says}. {NOT_SHARED}", cells)
 
     def _advice(self, scene: Scene) -> Remedy | None:
         """The nearest way out, where one is needed."""

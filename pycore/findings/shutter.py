@@ -1,17 +1,19 @@
 """Does the camera see steady light?"""
 
+from dataclasses import dataclass, replace
 from math import pi
 
 from pycore.base.law import work
-from pycore.base.result import Finding, Limit, Step, Term, Verdict, term
+from pycore.base.problem import Problem, Refused, refuse
+from pycore.base.result import Finding, Limit, Step, Term, Verdict, term, worst
 from pycore.camera import exposure_window as window
 from pycore.camera import safe_rates
 from pycore.camera.clocks import Mix
 from pycore.camera.lamp_light import light_of, lights_of
 from pycore.camera.take import Take
 from pycore.findings import light_steps
-from pycore.findings.common import percent
-from pycore.findings.scene import Scene, scene, shares_of
+from pycore.findings.common import attempt, percent
+from pycore.findings.scene import Scene, scene, scene_apart, shares_of
 from pycore.findings.shot_remedies import remedies
 from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need
@@ -40,6 +42,53 @@ def as_lit(rig: Rig, shot: Shot) -> Scene:
     """All lamps that light a shot, by their shares. Raises `Refused` for missing entries."""
     shares = shares_of(rig, shot)
     return scene(rig, shot, lights_of(rig, shares), shares)
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A shot of which nobody said what lights it: every lamp by itself, the worst of them, and why others are not known."""
+
+    every: Scene
+    worst: Scene
+    verdict: Verdict
+    problems: tuple[Problem, ...]
+
+    @property
+    def count(self) -> int:
+        """Lamps that are judged."""
+        return len(self.every.lights)
+
+    @property
+    def name(self) -> str:
+        """The worst lamp."""
+        i = next(iter(self.worst.lights))
+        return self.every.rig.loads[i].name or i
+
+
+def by_itself(rig: Rig, shot: Shot) -> Apart:
+    """Every lamp of the rig on a shot, as if it were alone. Raises `Refused` where none can be judged."""
+    if not rig.loads:
+        raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
+    found = {i: attempt(lambda i=i: light_of(rig, rig.loads[i])) for i in rig.loads}  # type: ignore[misc]
+    lights, problems = {i: light for i, (light, _) in found.items() if light}, tuple(p for _, why in found.values() for p in why)
+    if not lights:
+        raise Refused(*problems)
+    every, scenes = scene_apart(rig, shot, lights), [scene(rig, shot, {i: light}, {i: 1.0}) for i, light in lights.items()]
+    verdict = worst(s.seen.verdict for s in scenes)
+    shown = max((s for s in scenes if s.seen.verdict is verdict), key=lambda s: s.seen.spread)
+    shown = replace(shown, seen=replace(shown.seen, stretches=every.seen.stretches))
+    return Apart(every, shown, worst((verdict, *[Verdict.UNKNOWN] * bool(problems))), problems)
+
+
+def each(it: Apart, advise: bool = True, prove: bool = False) -> Finding:
+    """Frame-to-frame difference of the worst lamp, for a shot of which nobody said what lights it; ways out are tried on every lamp."""
+    found = judged(it.worst, advise=False, prove=prove)
+    if it.count == 1 and not it.problems:
+        return judged(it.worst, advise, prove)
+    known = f"{it.name} is the worst of the {it.count} lamps, and no mix of them is worse" if it.count > 1 else f"that is {it.name}"
+    rest = "; not known: " + "; ".join(p.message for p in it.problems) if it.problems else ""
+    advice = remedies(it.every) if advise and it.verdict in (Verdict.STOP, Verdict.TIGHT) else ()
+    return replace(found, verdict=it.verdict, says=f"{found.says}; {known}{rest}", remedies=advice, problems=it.problems)
 
 
 def exposure(s: Scene) -> tuple[Term, Term | None, tuple[Step, ...]]:

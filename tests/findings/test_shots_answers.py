@@ -158,3 +158,27 @@ def test_any_entry_may_be_wrong(entry, text):
     for method, params in (("shots", {}), ("shot", {"shot": "S1"}), ("shot", {"shot": "S1", "load": "A1"}), ("limits", {"load": "A2"}), ("exposure", {"shot": "S1"}), ("arc_sweep", {"load": "A2"})):
         answer = json.loads(door.handle(json.dumps({"method": method, "params": {"rig": broken, **params}})))
         assert answer["ok"] or (answer["error"]["code"] != "fault" and answer["error"]["message"]), (method, answer)
+
+
+def test_which_light_a_shot_is_judged_under():
+    """It is always said: the lamp asked for, the lamps that light it, or each by itself where nobody said."""
+    says = {(shot, load): call("shot", rig=RIG, shot=shot, load=load)["under"] for shot, load in (("S1", "A1"), ("S1", ""), ("S3", ""))}
+
+    assert says["S1", "A1"] == {"loads": ["A1"], "worst": "", "says": "Under Old arc alone"}
+    assert says["S1", ""] == {"loads": ["A1", "A2"], "worst": "", "says": "Under 2 lamps together, by their shares"}
+    assert says["S3", ""]["loads"] == ["A1", "A2", "A3", "A4", "A5"] and says["S3", ""]["worst"] == "A1" and "no shares are entered" in says["S3", ""]["says"]
+
+
+def test_the_limits_of_all_lamps():
+    """With no lamp named each that lights the shot has a line, and the one that sets the limit is named."""
+    made = call("limits", rig=RIG, shot="S1")
+
+    assert [m["lamp"] for m in made["modes"]] == ["All together", "Old arc", "Key"] and made["says"].startswith("Old arc sets the limit")
+    assert all(m["shown"]["shown"] in m["finding"]["says"] for m in made["modes"])
+
+
+def test_the_rates_plot_has_a_line_for_each_lamp():
+    """And one for all together where shares say what that is."""
+    names = {shot: [x["name"] for x in next(p for p in call("shot", rig=RIG, shot=shot)["plots"] if p["id"] == "rates")["lines"]] for shot in ("S1", "S2")}
+
+    assert names == {"S1": ["All together", "Old arc", "Key"], "S2": ["Old arc", "Key", "Fast", "Panel", "Tungsten"]}
