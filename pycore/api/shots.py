@@ -117,7 +117,7 @@ def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None =
     board = Board(it.rig, advise=False)
     problems = {p.address: p for p in it.reading.problems}
     at = f"shots/{what.id}"
-    made, reasons = attempt(lambda: _judged(it.rig, what, load))
+    made, reasons = attempt(lambda: _judged(board, what, load))
     answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "under": _under(it.rig, made), "finding": wire.finding(_finding(made, reasons, what)),
               "lamps": [_light(it, board.lights.get(i), i, what, wire) for i in chosen or it.rig.loads],
               "plots": [light_wire.plot(p) for p in (_plots(made, board, load) if made else ())],
@@ -127,11 +127,11 @@ def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None =
     return {**answer, "workings": wire.workings} if compact else answer
 
 
-def _judged(rig: Rig, what: Shot, load: str) -> Scene | shutter.Apart:
+def _judged(board: Board, what: Shot, load: str) -> Scene | shutter.Apart:
     """The shot under one lamp, as it is lit, or under every lamp by itself where nobody said what lights it. Raises `Refused` where it cannot be seen."""
-    if load:
-        return shutter.alone(rig, rig.loads[load], what)
-    return shutter.as_lit(rig, what) if what.lit_by else shutter.by_itself(rig, what)
+    if load or what.lit_by:
+        return board.scene(what, load)
+    return shutter.by_itself(board.rig, what, board.lights, tuple(p for why in board.unknown.values() for p in why))
 
 
 def _under(rig: Rig, made: Scene | shutter.Apart | None) -> Json | None:

@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from itertools import accumulate
 from math import tau
 
-from pycore.camera.waveform import Extremes, whole
+from pycore.camera.waveform import Extremes, Kept, whole
 
 
-class Outline:
+class Outline(Kept):
     """Straight lines between knots (time in s, level), repeated every `period` (s); scaled to a mean of 1."""
 
     def __init__(self, period: float, knots: Iterable[tuple[float, float]]):
+        super().__init__()
         placed = sorted(((t % period, level) for t, level in knots), key=lambda knot: knot[0])
         first = placed[0][0]
         times = [t - first for t, _ in placed] + [period]
@@ -56,8 +57,8 @@ class Outline:
         end = (start + self._beyond(T)) % self.period
         return 1 + (self._area(end) - self._area(start)) / T
 
-    def extremes(self, T: float) -> Extremes:
-        """Darkest and brightest window of T (s): they open or close at a knot, or where the light is alike at both ends."""
+    def _extremes(self, T: float) -> Extremes:
+        """They open or close at a knot, or where the light is alike at both ends."""
         if T <= 0:
             low, high = min(self.levels), max(self.levels)
             return Extremes(low, high, *(self.first + self.times[self.levels.index(end)] for end in (low, high)))

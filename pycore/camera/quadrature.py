@@ -5,7 +5,8 @@ from collections.abc import Callable
 
 from pycore.camera.waveform import Wave
 
-_NODES = ((0.0, 128 / 225), (0.5384693101056831, 0.47862867049936647), (0.906179845938664, 0.23692688505618908))
+_MIDDLE = 128 / 225
+_NODES = ((0.5384693101056831, 0.47862867049936647), (0.906179845938664, 0.23692688505618908))
 
 
 def average(level: Callable[[float], float], *, start: float, length: float, panels: int = 64, close: float = 1e-11) -> float:
@@ -32,7 +33,7 @@ def _panel(level: Callable[[float], float], start: float, width: float, close: f
 
 def _gauss(level: Callable[[float], float], start: float, width: float) -> float:
     middle, half = start + width / 2, width / 2
-    return half * sum(w * (level(middle + x * half) + level(middle - x * half)) / (2 if x == 0 else 1) for x, w in _NODES)
+    return half * (_MIDDLE * level(middle) + sum(w * (level(middle + x * half) + level(middle - x * half)) for x, w in _NODES))
 
 
 def window(wave: Wave, t: float, T: float, finest: float) -> float:

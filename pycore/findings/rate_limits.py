@@ -64,7 +64,8 @@ def modes(rig: Rig, load: Load, shot: Shot) -> list[Mode]:
 
 def lamps(rig: Rig, shot: Shot) -> tuple[list[Mode], tuple[Problem, ...]]:
     """Every lamp that lights a shot as it is set, all of them where nobody said, and the mix where shares are entered; and why some are not known."""
-    made, problems = [], []
+    made: list[Mode] = []
+    problems: list[Problem] = []
     for i in shot.lit_by or rig.loads:
         light, why = attempt(lambda i=i: light_of(rig, rig.loads[i]))  # type: ignore[misc]
         problems += why

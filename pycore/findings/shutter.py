@@ -1,5 +1,6 @@
 """Does the camera see steady light?"""
 
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import pi
 
@@ -9,10 +10,10 @@ from pycore.base.result import Finding, Limit, Step, Term, Verdict, term, worst
 from pycore.camera import exposure_window as window
 from pycore.camera import safe_rates
 from pycore.camera.clocks import Mix
-from pycore.camera.lamp_light import light_of, lights_of
+from pycore.camera.lamp_light import LampLight, light_of, lights_of
 from pycore.camera.take import Take
 from pycore.findings import light_steps
-from pycore.findings.common import attempt, percent
+from pycore.findings.common import percent
 from pycore.findings.scene import Scene, scene, scene_apart, shares_of
 from pycore.findings.shot_remedies import remedies
 from pycore.rig.model import Load, Rig, Shot
@@ -65,12 +66,10 @@ class Apart:
         return self.every.rig.loads[i].name or i
 
 
-def by_itself(rig: Rig, shot: Shot) -> Apart:
-    """Every lamp of the rig on a shot, as if it were alone. Raises `Refused` where none can be judged."""
+def by_itself(rig: Rig, shot: Shot, lights: Mapping[str, LampLight], problems: tuple[Problem, ...] = ()) -> Apart:
+    """Every lamp of the rig whose light is known on a shot, as if it were alone. Raises `Refused` where none can be judged."""
     if not rig.loads:
         raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
-    found = {i: attempt(lambda i=i: light_of(rig, rig.loads[i])) for i in rig.loads}  # type: ignore[misc]
-    lights, problems = {i: light for i, (light, _) in found.items() if light}, tuple(p for _, why in found.values() for p in why)
     if not lights:
         raise Refused(*problems)
     every, scenes = scene_apart(rig, shot, lights), [scene(rig, shot, {i: light}, {i: 1.0}) for i, light in lights.items()]

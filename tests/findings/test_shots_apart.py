@@ -9,6 +9,7 @@ from pycore.base.result import Verdict, worst
 from pycore.camera import take
 from pycore.findings import shutter
 from pycore.findings.scene import blend, blended
+from pycore.findings.shots import Board
 from pycore.rig import edit
 from pycore.rig.read import read
 from pycore.rig.typical import settle
@@ -28,7 +29,8 @@ def only(*lamps, shots=FAST, sets=()):
 
 def judged(doc):
     made = settle(read(doc).rig, {p.address for p in read(doc).problems})
-    it = shutter.by_itself(made, made.shots["S"])
+    board = Board(made)
+    it = shutter.by_itself(made, made.shots["S"], board.lights, tuple(p for why in board.unknown.values() for p in why))
     return made, it, shutter.each(it)
 
 
