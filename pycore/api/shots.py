@@ -22,6 +22,7 @@ from pycore.rig import edit, form
 from pycore.rig.model import Rig, Shot
 from pycore.rig.read import Reading, load_document, read
 
+TOLD_APART = 7  # lines of lamps in one plot beside that of all together
 FASTEST = 4000.0  # fps: how far the frame rates are drawn at least
 
 
@@ -140,7 +141,7 @@ def _under(rig: Rig, made: Scene | shutter.Apart | None) -> Json | None:
         return None
     if isinstance(made, shutter.Apart):
         count, worst_one = made.count, next(iter(made.worst.lights))
-        says = f"Each of {count} lamps is judged alone, for no shares are entered" if count > 1 else f"Under {made.name} alone, the only lamp"
+        says = "No shares are entered, so each lamp counts by itself" if count > 1 else f"Under {made.name} alone, the only lamp"
         return {"loads": list(made.every.lights), "worst": worst_one, "says": says}
     names = [rig.loads[i].name or i for i in made.lights]
     return {"loads": list(made.lights), "worst": "", "says": f"Under {names[0]} alone" if len(names) == 1 else f"Under {len(names)} lamps together, by their shares"}
@@ -178,10 +179,17 @@ def _drawn(all_of_it: Scene, shown: Scene, board: Board, one: str) -> list[Plot]
     """The plots of a scene; the waveform is that of the light `shown`, marks are those of one lamp where it is named."""
     take, found = all_of_it.take, [light_plots.waveform(shown)]
     if take.kind in ("moving", "ramp") and take.angle > 0:
-        apart = [(board.rig.loads[i].name or i, board.alone[i]) for i in all_of_it.lights]
+        apart = [(board.rig.loads[i].name or i, board.alone[i]) for i in _worst_first(all_of_it, board)]
         together = [("All together", all_of_it.mix)] if isinstance(all_of_it.mix, Mix) and len(apart) > 1 else []
         found.append(light_plots.against_rate("Against the frame rate", [*together, *apart], min(take.angle, 2 * pi), all_of_it.limits, marks(board, one), max(FASTEST, 2 * take.fastest)))
     return [*found, light_plots.ramp(all_of_it)] if take.ramps else found
+
+
+def _worst_first(s: Scene, board: Board) -> list[str]:
+    """The lamps in their order; where they are more than a plot tells apart, those that trouble the shot most first."""
+    if len(s.lights) <= TOLD_APART:
+        return list(s.lights)
+    return sorted(s.lights, key=lambda i: -board.alone[i].spread(s.seen.T))
 
 
 def marks(board: Board, load: str) -> list[Mark]:

@@ -58,14 +58,14 @@ def budget(whole: WholeRig, shot: Shot) -> Budget:
 def _named(problem: Problem, load: Load) -> Problem:
     """The problem with the lamp that it is about; light may be entered in either of two ways."""
     message = f"{load.name or load.id}: {problem.message[:1].lower()}{problem.message[1:]}"
-    way_out = "Enter the intensity, or a reading and the distance that it was taken at" if problem.address.endswith("/intensity") else problem.way_out
+    way_out = "Enter it, or light read at a distance" if problem.address.endswith("/intensity") else problem.way_out
     return replace(problem, message=message, way_out=way_out)
 
 
 def _not_entered(missing: tuple[Problem, ...]) -> str:
     """Whose light is not known."""
     names = list(dict.fromkeys(p.message.partition(": ")[0] for p in missing))
-    return f"The light of {', '.join(names[:2])}{f' and {len(names) - 2} more' if len(names) > 2 else ''} is not entered"
+    return f"No light is entered for {' and '.join(names) if len(names) < 3 else f'{names[0]} and {len(names) - 1} more lamps'}"
 
 
 def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
@@ -146,7 +146,7 @@ def _says(shot: Shot, over: Term, stop: str, steps: list[Step], missing: tuple[P
     judged = f"Over by {size}" if over.value > 0.05 else f"Short by {size}" if over.value < -0.05 else "Just enough"
     allowed = next((s.result for s in steps if s.law.endswith("rate_allowed")), None)
     rate = f"; the light allows {Quantity(float(f'{allowed.value:.3g}'), 'fps')} at this shutter" if allowed else ""
-    less = f"; {_not_entered(missing)[:1].lower()}{_not_entered(missing)[1:]} and does not count" if missing else ""
+    less = f"; {_not_entered(missing).replace('No light', 'no light')}: not counted" if missing else ""
     return f"{judged}{where}: the light gives {stop}, wanted f/{shot.aperture.value:g}{rate}{less}"  # type: ignore[union-attr]
 
 

@@ -166,7 +166,7 @@ def test_which_light_a_shot_is_judged_under():
 
     assert says["S1", "A1"] == {"loads": ["A1"], "worst": "", "says": "Under Old arc alone"}
     assert says["S1", ""] == {"loads": ["A1", "A2"], "worst": "", "says": "Under 2 lamps together, by their shares"}
-    assert says["S3", ""]["loads"] == ["A1", "A2", "A3", "A4", "A5"] and says["S3", ""]["worst"] == "A1" and "no shares are entered" in says["S3", ""]["says"]
+    assert says["S3", ""]["loads"] == ["A1", "A2", "A3", "A4", "A5"] and says["S3", ""]["worst"] == "A1" and "No shares are entered" in says["S3", ""]["says"]
 
 
 def test_the_limits_of_all_lamps():

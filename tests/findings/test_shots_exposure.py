@@ -81,7 +81,7 @@ def test_a_lamp_whose_light_is_not_entered():
     """It is not counted: enough without it is enough, short without it is unknown."""
     assert budget(loads=("A2", "A3"), aperture="4").finding.verdict is Verdict.CLEAR
     short = budget(loads=("A2", "A3"), aperture="16").finding
-    assert short.verdict is Verdict.UNKNOWN and short.problems[0].address == "loads/A3/beam/intensity" and "the light of Fast is not entered and does not count" in short.says
+    assert short.verdict is Verdict.UNKNOWN and short.problems[0].address == "loads/A3/beam/intensity" and "no light is entered for Fast: not counted" in short.says
     assert short.problems[0].message.startswith("Fast: ")
 
 
@@ -113,5 +113,5 @@ def test_each_lamp_whose_light_is_missing_is_named():
     made = rig(shots={"S": {"frame_rate": "25 fps", "shutter": "180°"}})
     found = exposure_budget.budget(solve_rig(made), made.shots["S"]).finding
 
-    assert found.verdict is Verdict.UNKNOWN and found.says == "The light of Old arc, Key and 3 more is not entered"
+    assert found.verdict is Verdict.UNKNOWN and found.says == "No light is entered for Old arc and 4 more lamps"
     assert [(p.message.partition(":")[0], p.address) for p in found.problems] == [(load.name, f"loads/{i}/beam/intensity") for i, load in made.loads.items()]
