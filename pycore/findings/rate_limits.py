@@ -2,7 +2,7 @@
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from math import floor, log10, pi
+from math import pi
 
 from pycore.base.law import work
 from pycore.base.problem import Problem
@@ -15,7 +15,7 @@ from pycore.camera.steady import Search, always_from
 from pycore.camera.take import limits_of
 from pycore.findings.common import attempt
 from pycore.findings.scene import blend, shares_of
-from pycore.findings.shutter import TEST, highest_clean_rate
+from pycore.findings.shutter import TEST, highest_clean_rate, rounded_down
 from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need
 
@@ -38,7 +38,7 @@ class Mode:
     @property
     def shown(self) -> Quantity | None:
         """The highest rate as it is told: three figures, rounded down, for a rate rounded up would not be steady."""
-        return None if self.highest is None else rounded(self.highest)
+        return None if self.highest is None else rounded_down(self.highest)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,7 +110,7 @@ def _limit(rig: Rig, shot: Shot, mix: Mix, rests_on: Sequence[Term], place: str)
         says, demand = "Steady at every frame rate", None
     else:
         demand = term(highest, "fps", "highest frame rate that is steady whatever the pulses do", rests_on=(*rests_on, angle, need(rig.picture, "steady", "picture")))
-        says = f"Steady up to {rounded(highest)} at {angle.quantity}, whatever the pulses do; above that only where exposures hold whole pulses"
+        says = f"Steady up to {rounded_down(highest)} at {angle.quantity}, whatever the pulses do; above that only where exposures hold whole pulses"
     evidence = Evidence(method="The shortest window from which every longer one is steady, searched at strides that skip no change of answer",
                         equations=("f_m = θ/(2*π*T_m)",), iterations=0, residuals=())
     finding = Finding(question="rate-limit", title="Up to which frame rate is it steady?", place=place, verdict=verdict, says=says, demand=demand,
@@ -132,12 +132,6 @@ def _against(shot: Shot, highest: float | None) -> tuple[Verdict, Limit | None]:
 def _angle(shot: Shot) -> Term:
     """The shot's angle, or half a turn where it is exposed by time."""
     return shot.shutter or term(pi, "°", "shutter angle", origin=Origin.ASSUMED, note="half a turn, to compare lamps", firm_up="Enter today's", address=f"shots/{shot.id}/shutter")
-
-
-def rounded(rate: float) -> Quantity:
-    """A highest rate in three figures, rounded down."""
-    size = 10 ** (floor(log10(rate)) - 2)
-    return Quantity(float(f"{floor(rate / size + 1e-9) * size:.6g}"), "fps")
 
 
 def safe(rig: Rig, load: Load, shot: Shot) -> tuple[list[Safe], list[Safe]]:

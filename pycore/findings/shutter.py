@@ -2,10 +2,11 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
-from math import pi
+from math import floor, log10, pi
 
 from pycore.base.law import work
 from pycore.base.problem import Problem, Refused, refuse
+from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Limit, Step, Term, Verdict, term, worst
 from pycore.camera import exposure_window as window
 from pycore.camera import safe_rates
@@ -84,7 +85,12 @@ def each(it: Apart, advise: bool = True, prove: bool = False) -> Finding:
     found = judged(it.worst, advise=False, prove=prove)
     if it.count == 1 and not it.problems:
         return judged(it.worst, advise, prove)
-    known = f"{it.name} is the worst of the {it.count} lamps, and no mix of them is worse" if it.count > 1 else f"that is {it.name}"
+    if it.count == 1:
+        known = f"that is {it.name}"
+    elif it.worst.seen.verdict is Verdict.CLEAR:
+        known = f"so it is under each of the {it.count} lamps and any mix of them, {it.name} the least so"
+    else:
+        known = f"{it.name} is the worst of the {it.count} lamps, and no mix of them is worse"
     rest = "; not known: " + "; ".join(p.message for p in it.problems) if it.problems else ""
     advice = remedies(it.every) if advise and it.verdict in (Verdict.STOP, Verdict.TIGHT) else ()
     return replace(found, verdict=it.verdict, says=f"{found.says}; {known}{rest}", remedies=advice, problems=it.problems)
@@ -188,6 +194,12 @@ def nearest_angle(s: Scene, rate: Term | None) -> tuple[Step, ...]:
         return ()
     nearest = min(most, max(1, round(pulses.value * s.seen.T)))
     return (work(safe_rates.safe_angle, f_c=rate, n=float(nearest), f_L=pulses),)
+
+
+def rounded_down(rate: float) -> Quantity:
+    """A highest rate (1/s) as it is told: three figures, rounded down, for a rate rounded up would not be steady."""
+    size = 10 ** (floor(log10(rate)) - 2)
+    return Quantity(float(f"{floor(rate / size + 1e-9) * size:.6g}"), "fps")
 
 
 def highest_clean_rate(rig: Rig, load: Load, shot: Shot) -> Step | None:

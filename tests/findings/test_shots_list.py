@@ -142,7 +142,7 @@ def test_uneven_half_cycles_need_twice_the_angle():
 @pytest.mark.parametrize(("highest", "shown"), [(198.5, "198\u00a0fps"), (3105.4, "3100\u00a0fps"), (2.0376, "2.03\u00a0fps"), (199.99, "199\u00a0fps"), (50.0, "50\u00a0fps")])
 def test_a_highest_rate_is_rounded_down(highest, shown):
     """Three figures; never up, for above the limit the light is not steady."""
-    assert str(rate_limits.rounded(highest)) == shown
+    assert str(shutter.rounded_down(highest)) == shown
 
 
 def test_the_lamps_beside_each_other():

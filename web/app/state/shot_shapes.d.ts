@@ -35,6 +35,12 @@ export type Safe = { value: Term; holds: string; drift_proof: boolean; step: Ste
 export type Limits = OfRig & {
   load: string; name: string; says: string; modes: Mode[]; rates: Safe[]; angles: Safe[]; plot: PlotShape | null; unknown: Problem[]; fields: Field[];
 };
+export type ShotsSheet = OfRig & {
+  name: string; supply: string; at: string; unknown: Problem[]; limits: Term[]; cautions: string[];
+  lamps: { id: string; name: string; title: string; shown: Quantity | null; steady: boolean; says: string }[];
+  shots: (Omit<Row, "advice"> & { lit: string; advice: string[] })[];
+  estimates: { lamp: string; term: Term }[];
+};
 export type Exposure = OfRig & {
   shot: string; text: string; finding: Finding; colours: Finding[]; shares: Remedy | null; fields: Field[];
   lamps: { id: string; name: string; lux: Term | null; share: Quantity | null; fields: Field[] }[];
