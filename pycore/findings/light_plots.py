@@ -23,13 +23,13 @@ def waveform(s: Scene) -> Plot:
     """Two frames or two pulses of light, whichever is longer, with the shutter open over the darkest frame first."""
     T = s.seen.T
     frame = 1 / _rate_at(s.take, T) if s.take.fastest else 2 * T
-    opens = _darkest(s.mix, T)
-    length = min(max(2 * frame, 2 * _slowest_pulse(s.mix)), 40 * frame)
+    opens = _darkest(s.together, T)
+    length = min(max(2 * frame, 2 * _slowest_pulse(s.together)), 40 * frame)
     start = opens - 0.15 * frame
     windows = [opens + i * frame for i in range(ceil(length / frame))]
-    averages = [1 + sum(g.share * (g.wave.average(t, T) - 1) for g in s.mix.groups) for t in windows]
+    averages = [1 + sum(g.share * (g.wave.average(t, T) - 1) for g in s.together.groups) for t in windows]
     bands = [Band(f"Frame {i + 1}: {percent(a)} of the mean", 1e3 * (t - start), 1e3 * (t - start + T)) for i, (t, a) in enumerate(zip(windows, averages, strict=True))]
-    lines = [Line(name, [(1e3 * (t - start), 100 * y) for t, y in points]) for name, points in _drawn(s.mix, start, start + length + 0.3 * frame)]
+    lines = [Line(name, [(1e3 * (t - start), 100 * y) for t, y in points]) for name, points in _drawn(s.together, start, start + length + 0.3 * frame)]
     says = f"The light of {_names(s)} over {Quantity(length, 's')}, the shutter open for {Quantity(T, 's')} a frame; frames drawn get from {percent(min(averages))} to {percent(max(averages))} of the mean"
     return Plot(id="waveform", title="Light and shutter", says=says, x=Axis("Time", "ms"), y=Axis("Light, of its mean", "%"), lines=lines, bands=bands)
 

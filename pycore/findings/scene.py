@@ -27,6 +27,12 @@ class Scene:
     seen: Seen
     apart: bool = False
 
+    @property
+    def together(self) -> Mix:
+        """The light of a scene whose lights are not apart."""
+        assert isinstance(self.mix, Mix)
+        return self.mix
+
     def under(self, lights: Mapping[str, LampLight], shares: Mapping[str, float] | None = None) -> Seen:
         """The same take under other light; of a ramp that still is not steady where it was worst, no more than that."""
         mix = blended(self.rig, lights) if self.apart and shares is None else blend(self.rig, lights, shares or self.shares)

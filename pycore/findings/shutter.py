@@ -115,15 +115,15 @@ def judged(s: Scene, advise: bool = True, prove: bool = False) -> Finding:
     """The finding on a scene; `prove` holds the closed form against quadrature."""
     question, title = ("mix-steady", MIXED) if s.shot.lit_by and len(s.lights) == len(s.shot.lit_by) else ("shot-steady", ALONE)
     time, rate, steps = exposure(s)
-    own, spread = light_steps.mixed(s.mix, s.lights, s.rig.loads, time)
-    stops = _stops(s.mix, time.value)
-    beat = light_steps.beat_steps(s.mix, s.lights, time, rate, s.rig.supply.frequency_tolerance, s.shot.clock_tolerance) if rate else ()
-    bands = light_steps.band_steps(s.mix, time, need(s.shot, "readout", f"shots/{s.shot.id}"), beat[0].result if beat else None) if s.take.readout else ()
+    own, spread = light_steps.mixed(s.together, s.lights, s.rig.loads, time)
+    stops = _stops(s.together, time.value)
+    beat = light_steps.beat_steps(s.together, s.lights, time, rate, s.rig.supply.frequency_tolerance, s.shot.clock_tolerance) if rate else ()
+    bands = light_steps.band_steps(s.together, time, need(s.shot, "readout", f"shots/{s.shot.id}"), beat[0].result if beat else None) if s.take.readout else ()
     advice = remedies(s) if advise and s.seen.verdict is not Verdict.CLEAR else ()
     angle = nearest_angle(s, rate)
     return Finding(question=question, title=title, place=f"shots/{s.shot.id}", verdict=s.seen.verdict, says=_says(s, stops, beat, bands), demand=spread,
                    limit=Limit("<=", need(s.rig.picture, "steady", "picture")), steps=(*steps, *own, *stops, *beat, *bands, *angle),
-                   evidence=light_steps.proof(s.mix, time.value) if prove and s.mix.groups else None, cautions=(TEST,), remedies=advice)
+                   evidence=light_steps.proof(s.together, time.value) if prove and s.together.groups else None, cautions=(TEST,), remedies=advice)
 
 
 def _stops(mix: Mix, T: float) -> tuple[Step, ...]:
@@ -146,11 +146,11 @@ def _says(s: Scene, stops: tuple[Step, ...], beat: tuple[Step, ...], bands: tupl
     if not beat:
         return f"{size}, from one to the next"
     rolling = f", as {_bands(bands[0].result.value)} rolling, {_rows(s)}" if bands and bands[0].result.value >= 0.5 else ""
-    return f"{size}, pulsing at {beat[0].result.quantity}, {percent(light_steps.from_frame_to_frame(s.mix, s.seen.T, s.take.fastest))} from one frame to the next{rolling}"
+    return f"{size}, pulsing at {beat[0].result.quantity}, {percent(light_steps.from_frame_to_frame(s.together, s.seen.T, s.take.fastest))} from one frame to the next{rolling}"
 
 
 def _rows(s: Scene) -> str:
-    return f"{percent(light_steps.within_a_picture(s.mix, s.seen.T, s.take.readout))} between rows of one picture"
+    return f"{percent(light_steps.within_a_picture(s.together, s.seen.T, s.take.readout))} between rows of one picture"
 
 
 def _locked(s: Scene, beat: tuple[Step, ...], bands: tuple[Step, ...]) -> str:
@@ -186,7 +186,7 @@ def _part_steady(s: Scene) -> str:
 
 def nearest_angle(s: Scene, rate: Term | None) -> tuple[Step, ...]:
     """The shutter angle nearest to the present one that spans whole pulses, for light on one clock; nothing where even one pulse outlasts a frame."""
-    pulses = next(iter(s.lights.values())).pulses if len(s.mix.groups) == 1 else None
+    pulses = next(iter(s.lights.values())).pulses if len(s.together.groups) == 1 else None
     if rate is None or pulses is None:
         return ()
     most = safe_rates.most_pulses(f_c=rate.value, f_L=pulses.value)

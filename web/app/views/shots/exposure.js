@@ -46,8 +46,8 @@ const Body = ({ budget, stale }) => html`
   <div class="summary summary-${budget.finding.verdict} ${stale ? "behind" : ""}">
     <${Shape} verdict=${budget.finding.verdict} />
     <div role="status">
-      <p class="headline">${budget.finding.note || WORDS[budget.finding.verdict]}: ${tied(budget.finding.says.split(/[;,] /)[0])}</p>
-      <p>${tied(sentence(capital(budget.finding.says.split(/[;,] /).slice(1).join(", "))))}</p>
+      <p class="headline">${budget.finding.note || WORDS[budget.finding.verdict]}: ${tied(budget.finding.says.split(/[;:] /)[0])}</p>
+      <p>${tied(sentence(capital(budget.finding.says.split(/[;:] /).slice(1).join("; "))))}</p>
     </div>
   </div>
   <${Remedies} remedies=${budget.finding.remedies} />
