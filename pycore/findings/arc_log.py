@@ -148,7 +148,7 @@ def _rung_by(load: Load, low: float, high: float) -> str:
     dips = arc_light.on_square(f=f.value, τ=τ.value, d=d.value, e=e.value)
     hit = [k for k in range(1, FORCED + 1) if low <= k * dips.frequency <= high and abs(dips.component(k)) > HEARD]
     if not hit:
-        return f"Not rung: no multiple of {Quantity(dips.frequency, 'Hz')}, the rate of the dips, falls into it with strength enough (looked at up to the {FORCED}th)"
+        return f"Not rung: no strong multiple of the dips' {Quantity(dips.frequency, 'Hz')} falls in here, up to the {FORCED}th"
     return "Rung by multiples " + ", ".join(f"{k} ({Quantity(k * dips.frequency, 'Hz')}, {abs(dips.component(k)):.1%} of the power)".replace("%", "\u00a0%") for k in hit[:3]) + " of the dips"
 
 
