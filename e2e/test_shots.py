@@ -93,6 +93,7 @@ def test_a_ramp_shows_its_steady_part(screen, platform):
     for label, text in (("Frame rate", "24"), ("Ramp ends at", "1000"), ("Ramp lasts", "3")):
         screen.enter(label, text)
     plot = screen.plot("Along the ramp")
+    expect(plot).to_contain_text(re.compile("from 24.fps to 1000.fps in 3.s"))
 
     bands = next(p for p in core_answer(platform, "shot", shot="S1")["plots"] if p["id"] == "ramp")["bands"]
     steady = [band["label"] for band in bands if band["verdict"] == "clear"]
