@@ -9,6 +9,8 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage
 from e2e.pages.shots import RecordingPage, ShotsPage
+from e2e.pages.strike import StrikePage
+from tests.camera.rigs import LAMPS, document
 
 pytestmark = pytest.mark.shared_context
 
@@ -91,6 +93,7 @@ def test_a_ramp_shows_its_steady_part(screen, platform):
     for label, text in (("Frame rate", "24"), ("Ramp ends at", "1000"), ("Ramp lasts", "3")):
         screen.enter(label, text)
     plot = screen.plot("Along the ramp")
+    expect(plot).to_contain_text(re.compile("from 24.fps to 1000.fps in 3.s"))
 
     bands = next(p for p in core_answer(platform, "shot", shot="S1")["plots"] if p["id"] == "ramp")["bands"]
     steady = [band["label"] for band in bands if band["verdict"] == "clear"]
@@ -149,7 +152,8 @@ def test_shares_that_do_not_add_up_say_so(screen):
         page.get_by_role("button", name=re.compile(button)).first.click()
     RigPage(page).settled()
     screen.open().card("25").click()
-    screen.says("alone")
+    screen.says("No shares are entered, so each lamp counts by itself")
+    expect(screen.lamp("Each by itself")).to_have_attribute("aria-current", "true")
     screen.fold_out("Which lamps light it")
     shares = screen.shot.get_by_role("group", name="Shares of the light")
 
@@ -159,7 +163,7 @@ def test_shares_that_do_not_add_up_say_so(screen):
     shares.get_by_role("textbox").last.fill("40")
     shares.get_by_role("textbox").last.press("Enter")
 
-    screen.says("Under all its lamps together")
+    screen.says("Under 2 lamps together, by their shares")
     expect(screen.lamp("All together")).to_be_visible()
 
 
@@ -235,3 +239,70 @@ def test_exposure_by_distance(screen, platform):
     answer = core_answer(platform, "exposure", shot="S1")
     assert answer["finding"]["demand"]["quantity"]["shown"] in status.inner_text()
     expect(screen.page.get_by_role("region", name="The lamps")).to_contain_text(answer["lamps"][0]["lux"]["quantity"]["shown"])
+
+
+def test_the_lamps_limits_stand_beside_each_other(screen, platform):
+    """With no lamp chosen the screen says which of them sets the limit, each figure as the core rounds it."""
+    page = screen.page
+    page.get_by_role("link", name="Rig", exact=True).click()
+    for button in ("Add a lamp", "1.2 kW daylight", "Magnetic"):
+        page.get_by_role("button", name=re.compile(button)).first.click()
+    RigPage(page).settled()
+    screen.open().card("25").click()
+
+    limits = core_answer(platform, "limits", shot="S1")
+    part = page.get_by_role("region", name="How fast may it be filmed?")
+    expect(part).to_contain_text(limits["says"])
+    for mode in limits["modes"]:
+        expect(part.get_by_role("row", name=re.compile(re.escape(mode["lamp"])))).to_contain_text(mode["shown"]["shown"])
+
+
+def test_light_that_is_missing_names_its_lamp_and_leads_to_its_field(screen):
+    page = screen.page
+    page.get_by_role("link", name=re.compile("^Exposure")).click()
+    status = page.get_by_role("main").get_by_role("status")
+    expect(status).to_contain_text("No light is entered for Moon, 4")
+
+    page.get_by_role("button", name=re.compile("Moon, 4.kW: intensity is missing")).click()
+
+    expect(page.get_by_role("textbox", name=re.compile("^Intensity")).first).to_be_focused()
+
+
+def test_the_sheet_is_printed_black_on_white_without_controls(screen, platform):
+    page = screen.page
+    page.get_by_role("link", name=re.compile("^Shot sheet")).click()
+    sheet = core_answer(platform, "shots_sheet")
+    main = page.get_by_role("main")
+    expect(main.get_by_role("heading", name="What is estimated")).to_be_visible()
+    for shot in sheet["shots"]:
+        expect(main).to_contain_text(shot["says"])
+    expect(main.get_by_role("region", name="How fast each lamp may be filmed")).to_contain_text(sheet["lamps"][0]["shown"]["shown"])
+
+    page.evaluate("() => { document.documentElement.dataset.theme = 'dark'; }")
+    page.emulate_media(media="print")
+    expect(page.get_by_role("button", name="Print or save as PDF")).to_be_hidden()
+    expect(page.get_by_role("navigation").first).to_be_hidden()
+    inks = main.evaluate("(element) => [...element.querySelectorAll('p, th, td, li, h3')].map((each) => getComputedStyle(each).color)")
+    assert set(inks) == {"rgb(0, 0, 0)"}
+    assert page.evaluate("() => getComputedStyle(document.body).backgroundColor") in ("rgb(255, 255, 255)", "rgba(0, 0, 0, 0)")
+
+
+def test_eight_lines_are_told_apart_without_colour(page, platform):
+    """Each line of a plot has a number at its end, and dashes and shapes that no other has."""
+    more = {"A6": {**LAMPS["A1"], "name": "Older arc", "lamp": {"rated_power": "2500 W", "ripple": "60 %"}},
+            "A7": {**LAMPS["A2"], "name": "Edge", "ballast": {**LAMPS["A2"]["ballast"], "output_frequency": "300 Hz"}}}  # fmt: skip
+    shares = dict(zip([*LAMPS, *more], ("20 %", "20 %", "20 %", "10 %", "10 %", "10 %", "10 %"), strict=True))
+    rig = document(shots={"S1": {"frame_rate": "24 fps", "shutter": "180°", "lit_by": shares}})
+    StrikePage(page).import_rig({**rig, "name": "Eight lines", "loads": {**LAMPS, **more}})
+    screen = ShotsPage(page).go("shot", "S1")
+    screen.says("Under 7 lamps together")
+    plot = screen.plot("Against the frame rate")
+
+    key = plot.get_by_role("list").first.get_by_role("listitem")
+    expect(key).to_have_count(8)
+    looks = plot.locator(".plot-key").evaluate(
+        "(key) => [...key.querySelectorAll('li')].map((item) => ["
+        "getComputedStyle(item.querySelector('.plot-line')).strokeDasharray, item.querySelector('.plot-marker').getAttribute('d')])"
+    )
+    assert len({shape for _, shape in looks}) == 8 and len({dashes for dashes, _ in looks}) >= 6
+    expect(plot.locator(".plot-number")).to_have_text([str(n) for n in range(1, 9)])

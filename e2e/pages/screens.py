@@ -144,6 +144,11 @@ def exposure(page: Page) -> None:
     expect(page.get_by_role("heading", name="Is there light enough?")).to_be_visible()
 
 
+def shot_sheet(page: Page) -> None:
+    ShotsPage(page).go("sheet")
+    expect(page.get_by_role("heading", name="What is estimated")).to_be_visible(timeout=START)
+
+
 def strike_plan(page: Page) -> None:
     strike = StrikePage(page).import_rig(eight_on_sixty()).open_plan().plan()
     strike.order.get_by_text("A2", exact=True).click()
@@ -169,5 +174,5 @@ def strike_dim(page: Page) -> None:
 # In the order of one walk through the app: each starts where the one before it ended.
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, strike_plan, strike_day, strike_dim)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, shot_sheet, strike_plan, strike_day, strike_dim)
 }

@@ -39,14 +39,19 @@ def plot(p: Plot | None) -> Json | None:
 
 def cell(c: Cell) -> Json:
     """A lamp on a shot."""
-    return {"load": c.load, "verdict": str(c.verdict), "spread": share(c.spread), "says": c.says, "share": share(c.share)}
+    return {"load": c.load, "verdict": str(c.verdict), "spread": spread(c.spread), "says": c.says, "share": share(c.share)}
 
 
 def row(r: Row, rig: Rig, text: str) -> Json:
     """A shot."""
     shot = rig.shots[r.shot]
-    return {"id": r.shot, "name": shot.name, "text": text, "kind": shot.kind, "verdict": str(r.verdict), "spread": share(r.spread), "says": r.says,
+    return {"id": r.shot, "name": shot.name, "text": text, "kind": shot.kind, "verdict": str(r.verdict), "spread": spread(r.spread), "says": r.says,
             "shared": bool(shot.lit_by), "advice": remedy(r.advice) if r.advice else None, "cells": [cell(c) for c in r.cells], "problems": [problem(p) for p in r.problems]}
+
+
+def spread(value: float | None) -> Json | None:
+    """A difference between frames: as exact as it is, shown to a hundredth of a per cent as sentences show it."""
+    return None if value is None else {**(share(round(value, 4)) or {}), "value": value}
 
 
 def share(value: float | None) -> Json | None:
@@ -64,9 +69,9 @@ def share_field(document: Json, rig: Rig, shot: str, load: str, problems: dict[s
                  options=(), hint=SHARE.firm_up, problem=problems.get(address), more=False)
 
 
-def mode(m: Mode, wire: Wire, name: str) -> Json:
+def mode(m: Mode, wire: Wire) -> Json:
     """A lamp in one of its modes."""
-    return {"id": m.id, "title": m.title, "lamp": name, "present": m.present, "highest": wire.term(m.finding.demand), "finding": wire.finding(m.finding)}
+    return {"id": m.id, "title": m.title, "lamp": m.lamp, "present": m.present, "highest": wire.term(m.finding.demand), "shown": wire.quantity(m.shown) if m.shown else None, "finding": wire.finding(m.finding)}
 
 
 def safe(x: Safe, wire: Wire) -> Json:

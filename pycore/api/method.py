@@ -13,7 +13,7 @@ MODULES: dict[str, str] = {
     "exercises": "demo drills drill mark sources",
     "rig_methods": "duplicate_lamp move_part remove_part add_box what_if balance",
     "shots": "shots add_shot remove_shot shot",
-    "rates": "limits exposure",
+    "rates": "limits exposure shots_sheet",
     "light": "recording arc_sweep",
     "strike": "strike lamp_dropped warm_up timers",
     "setting": "dim refit bank head_cables",

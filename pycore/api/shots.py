@@ -10,6 +10,7 @@ from pycore.api.method import Json, method
 from pycore.api.wire import Wire, problem, remedy
 from pycore.base.problem import Problem, refuse
 from pycore.base.result import Finding, unknown, worst
+from pycore.camera.clocks import Mix
 from pycore.camera.lamp_light import LampLight
 from pycore.findings import light_plots, shutter
 from pycore.findings.chain import settled
@@ -21,6 +22,7 @@ from pycore.rig import edit, form
 from pycore.rig.model import Rig, Shot
 from pycore.rig.read import Reading, load_document, read
 
+TOLD_APART = 7  # lines of lamps in one plot beside that of all together
 FASTEST = 4000.0  # fps: how far the frame rates are drawn at least
 
 
@@ -116,8 +118,8 @@ def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None =
     board = Board(it.rig, advise=False)
     problems = {p.address: p for p in it.reading.problems}
     at = f"shots/{what.id}"
-    made, reasons = attempt(lambda: _scene(it.rig, what, load))
-    answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "finding": wire.finding(_finding(made, reasons, what)),
+    made, reasons = attempt(lambda: _judged(board, what, load))
+    answer = {**it.answer(), "shot": what.id, "name": what.name, "text": described(what), "load": load, "under": _under(it.rig, made), "finding": wire.finding(_finding(made, reasons, what)),
               "lamps": [_light(it, board.lights.get(i), i, what, wire) for i in chosen or it.rig.loads],
               "plots": [light_wire.plot(p) for p in (_plots(made, board, load) if made else ())],
               "fields": [wire.field(e) for e in it.fields(what, at, only=form.shot_keys(what.kind))],
@@ -126,18 +128,31 @@ def shot(rig: Json, shot: str = "", load: str = "", changes: list[Json] | None =
     return {**answer, "workings": wire.workings} if compact else answer
 
 
-def _scene(rig: Rig, what: Shot, load: str) -> Scene:
-    """The shot under one lamp, or as it is lit. Raises `Refused` where it cannot be seen."""
-    one = load or ("" if what.lit_by else next(iter(rig.loads), ""))
-    if not one and not what.lit_by:
-        raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
-    return shutter.alone(rig, rig.loads[one], what) if one else shutter.as_lit(rig, what)
+def _judged(board: Board, what: Shot, load: str) -> Scene | shutter.Apart:
+    """The shot under one lamp, as it is lit, or under every lamp by itself where nobody said what lights it. Raises `Refused` where it cannot be seen."""
+    if load or what.lit_by:
+        return board.scene(what, load)
+    return shutter.by_itself(board.rig, what, board.lights, tuple(p for why in board.unknown.values() for p in why))
 
 
-def _finding(made: Scene | None, reasons: tuple[Problem, ...], what: Shot) -> Finding:
+def _under(rig: Rig, made: Scene | shutter.Apart | None) -> Json | None:
+    """Which light the answer is about, and why: the lamps that count, and in words."""
+    if made is None:
+        return None
+    if isinstance(made, shutter.Apart):
+        count, worst_one = made.count, next(iter(made.worst.lights))
+        says = "No shares are entered, so each lamp counts by itself" if count > 1 else f"Under {made.name} alone, the only lamp"
+        return {"loads": list(made.every.lights), "worst": worst_one, "says": says}
+    names = [rig.loads[i].name or i for i in made.lights]
+    return {"loads": list(made.lights), "worst": "", "says": f"Under {names[0]} alone" if len(names) == 1 else f"Under {len(names)} lamps together, by their shares"}
+
+
+def _finding(made: Scene | shutter.Apart | None, reasons: tuple[Problem, ...], what: Shot) -> Finding:
     at = f"shots/{what.id}"
     if made is None:
         return unknown("shot-steady", shutter.ALONE, at, *reasons)
+    if isinstance(made, shutter.Apart):
+        return finding_or_unknown("shot-steady", shutter.ALONE, at, lambda: shutter.each(made, prove=True))
     return finding_or_unknown("shot-steady", shutter.ALONE, at, lambda: shutter.judged(made, prove=True))
 
 
@@ -153,22 +168,35 @@ def _light(it: Opened, light: LampLight | None, load: str, what: Shot, wire: Wir
             "forget": [{"address": f"{at}/recording/{k}", "text": ""} for k in ("frequency", "components", "note")]}
 
 
-def _plots(made: Scene, board: Board, load: str) -> list[Plot]:
+def _plots(made: Scene | shutter.Apart, board: Board, load: str) -> list[Plot]:
     """Waveform with windows, difference against the frame rate with the day's shots, and the ramp."""
-    found = [light_plots.waveform(made)]
-    if made.take.kind in ("moving", "ramp") and made.take.angle > 0:
-        apart = [(made.rig.loads[i].name or i, board.alone[i]) for i in made.lights]
-        lines = apart if len(apart) == 1 else [("All together", made.mix), *(apart if not made.take.ramps else ())]
-        one = next(iter(made.lights)) if load or len(made.lights) == 1 else ""
-        found.append(light_plots.against_rate("Against the frame rate", lines, min(made.take.angle, 2 * pi), made.limits, marks(board, one), max(FASTEST, 2 * made.take.fastest)))
-    return [*found, light_plots.ramp(made)] if made.take.ramps else found
+    if isinstance(made, shutter.Apart):
+        return _drawn(made.every, made.worst, board, next(iter(made.worst.lights)) if made.count == 1 else "")
+    return _drawn(made, made, board, next(iter(made.lights)) if load or len(made.lights) == 1 else "")
+
+
+def _drawn(all_of_it: Scene, shown: Scene, board: Board, one: str) -> list[Plot]:
+    """The plots of a scene; the waveform is that of the light `shown`, marks are those of one lamp where it is named."""
+    take, found = all_of_it.take, [light_plots.waveform(shown)]
+    if take.kind in ("moving", "ramp") and take.angle > 0:
+        apart = [(board.rig.loads[i].name or i, board.alone[i]) for i in _worst_first(all_of_it, board)]
+        together = [("All together", all_of_it.mix)] if isinstance(all_of_it.mix, Mix) and len(apart) > 1 else []
+        found.append(light_plots.against_rate("Against the frame rate", [*together, *apart], min(take.angle, 2 * pi), all_of_it.limits, marks(board, one), max(FASTEST, 2 * take.fastest)))
+    return [*found, light_plots.ramp(all_of_it)] if take.ramps else found
+
+
+def _worst_first(s: Scene, board: Board) -> list[str]:
+    """The lamps in their order; where they are more than a plot tells apart, those that trouble the shot most first."""
+    if len(s.lights) <= TOLD_APART:
+        return list(s.lights)
+    return sorted(s.lights, key=lambda i: -board.alone[i].spread(s.seen.T))
 
 
 def marks(board: Board, load: str) -> list[Mark]:
     """The day's shots at their frame rates."""
     found = []
     for i, shot in board.rig.shots.items():
-        value = board.cell(load, shot) if load else board.lit(shot)
+        value = board.cell(load, shot) if load else board.as_bad(shot)
         if shot.kind == "moving" and shot.frame_rate and value is not None and value.spread is not None:
             found.append(Mark(shot.name or i, shot.frame_rate.value, max(light_plots.FLOOR, 100 * value.spread), str(value.verdict)))
     return found

@@ -51,9 +51,52 @@ class Mix:
         low, high = self.extremes(T)
         return high - low
 
+    @property
+    def mixes(self) -> tuple["Mix", ...]:
+        """Itself, as the only one."""
+        return (self,)
+
+    @property
+    def swing(self) -> float:
+        """Peak to peak of the light itself, as a share of the mean."""
+        return sum(g.share * g.wave.extremes(0.0).spread for g in self.groups)
+
     def unlocked(self, T: float, rate: float) -> float:
         """The difference that remains when every clock holds: that of the groups whose pulses do not fit the frame rate (1/s)."""
         return sum(g.share * g.wave.extremes(T).spread for g in self.groups if not fits(g.wave.frequency, rate))
+
+
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """Lights of which nobody said how they are shared: as bad as the worst of them. No mix is worse, for a frame gets from a mix
+    no less than its lamps' darkest frames by their shares, and no more than their brightest."""
+
+    mixes: tuple[Mix, ...]
+
+    @property
+    def groups(self) -> tuple[Group, ...]:
+        """The light on every clock of every lamp, each lamp being all the light."""
+        return tuple(g for m in self.mixes for g in m.groups)
+
+    def extremes(self, T: float) -> tuple[float, float]:
+        """Those of the worst."""
+        return max((m.extremes(T) for m in self.mixes), key=lambda ends: ends[1] - ends[0])
+
+    def spread(self, T: float) -> float:
+        """That of the worst."""
+        return max(m.spread(T) for m in self.mixes)
+
+    @property
+    def swing(self) -> float:
+        """That of the worst."""
+        return max(m.swing for m in self.mixes)
+
+    def unlocked(self, T: float, rate: float) -> float:
+        """That of the worst."""
+        return max(m.unlocked(T, rate) for m in self.mixes)
+
+
+Light = Mix | Apart
 
 
 def fits(frequency: float, rate: float) -> bool:

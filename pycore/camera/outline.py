@@ -6,13 +6,14 @@ from collections.abc import Iterable
 from itertools import accumulate
 from math import tau
 
-from pycore.camera.waveform import Extremes, whole
+from pycore.camera.waveform import Extremes, Kept, whole
 
 
-class Outline:
+class Outline(Kept):
     """Straight lines between knots (time in s, level), repeated every `period` (s); scaled to a mean of 1."""
 
     def __init__(self, period: float, knots: Iterable[tuple[float, float]]):
+        super().__init__()
         placed = sorted(((t % period, level) for t, level in knots), key=lambda knot: knot[0])
         first = placed[0][0]
         times = [t - first for t, _ in placed] + [period]
@@ -56,21 +57,42 @@ class Outline:
         end = (start + self._beyond(T)) % self.period
         return 1 + (self._area(end) - self._area(start)) / T
 
-    def extremes(self, T: float) -> Extremes:
-        """Darkest and brightest window of T (s): they open or close at a knot, or where the light is alike at both ends."""
+    def _extremes(self, T: float) -> Extremes:
+        """They open or close at a knot, or where the light is alike at both ends."""
         if T <= 0:
             low, high = min(self.levels), max(self.levels)
             return Extremes(low, high, *(self.first + self.times[self.levels.index(end)] for end in (low, high)))
         beyond = self._beyond(T)
         if not beyond:
             return Extremes(1.0, 1.0, 0.0, 0.0)
-        openings = self._openings(beyond)
-        low_area, low_at = min(openings)
-        high_area, high_at = max(openings)
+        (low_area, low_at), (high_area, high_at) = self._openings(beyond)
         return Extremes(1 + low_area / T, 1 + high_area / T, (self.first + low_at) % self.period, (self.first + high_at) % self.period)
 
-    def _openings(self, beyond: float) -> list[tuple[float, float]]:
-        """(excess area, opening time) of every window that may be an extreme, along all openings in a period."""
+    def _openings(self, beyond: float) -> tuple[tuple[float, float], tuple[float, float]]:
+        """(excess area, opening time) of the darkest and the brightest window, along all openings in a period."""
+        opens = self._slopes(beyond)
+        start, slope = opens[0]
+        area = self._area((start + beyond) % self.period) - self._area(start)
+        low, low_at, high, high_at = area, start, area, start
+        for after, next_slope in opens[1:]:
+            step = after - start
+            if slope * next_slope < 0:
+                turn = step * slope / (slope - next_slope)
+                top = area + slope * turn / 2
+                if top > high:
+                    high, high_at = top, start + turn
+                elif top < low:
+                    low, low_at = top, start + turn
+            area += step * (slope + next_slope) / 2
+            start, slope = after, next_slope
+            if area > high:
+                high, high_at = area, start
+            elif area < low:
+                low, low_at = area, start
+        return (low, low_at), (high, high_at)
+
+    def _slopes(self, beyond: float) -> list[tuple[float, float]]:
+        """(opening time, slope of the excess area) wherever a window opens or closes at a knot, in order, the first once more at the end."""
         period, times, levels, slopes, last = self.period, self.times, self.levels, self.slopes, len(self.slopes)
         opens = []
         for t, here in zip(times[:-1], levels, strict=False):
@@ -81,19 +103,8 @@ class Outline:
             i = bisect_right(times, start, 1, last) - 1
             opens.append((start, here - levels[i] - slopes[i] * (start - times[i])))
         opens.sort()
-        opens.append((period, opens[0][1]))  # the first knot's, once round
-        start, slope = opens[0]
-        area = self._area((start + beyond) % period) - self._area(start)
-        found = [(area, start)]
-        for after, next_slope in opens[1:]:
-            step = after - start
-            if slope * next_slope < 0:
-                turn = step * slope / (slope - next_slope)
-                found.append((area + slope * turn / 2, start + turn))
-            area += step * (slope + next_slope) / 2
-            start, slope = after, next_slope
-            found.append((area, start))
-        return found
+        opens.append((period, opens[0][1]))
+        return opens
 
     def component(self, order: int) -> complex:
         """Complex amplitude of an order, from the slopes."""

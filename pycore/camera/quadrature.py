@@ -1,11 +1,13 @@
 """The exposure integral by brute force: Gauss-Legendre panels, halved where they disagree. It knows nothing of the
 closed forms and is what they are checked against."""
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from math import floor
 
 from pycore.camera.waveform import Wave
 
-_NODES = ((0.0, 128 / 225), (0.5384693101056831, 0.47862867049936647), (0.906179845938664, 0.23692688505618908))
+_MIDDLE = 128 / 225
+_NODES = ((0.5384693101056831, 0.47862867049936647), (0.906179845938664, 0.23692688505618908))
 
 
 def average(level: Callable[[float], float], *, start: float, length: float, panels: int = 64, close: float = 1e-11) -> float:
@@ -32,7 +34,22 @@ def _panel(level: Callable[[float], float], start: float, width: float, close: f
 
 def _gauss(level: Callable[[float], float], start: float, width: float) -> float:
     middle, half = start + width / 2, width / 2
-    return half * sum(w * (level(middle + x * half) + level(middle - x * half)) / (2 if x == 0 else 1) for x, w in _NODES)
+    return half * (_MIDDLE * level(middle) + sum(w * (level(middle + x * half) + level(middle - x * half)) for x, w in _NODES))
+
+
+def between(wave: Wave, t: float, T: float, bends: Sequence[float]) -> float:
+    """Average over T (s) from t (s) of a wave that is smooth between its bends (s, within a period): one whole period and what is left over,
+    cut where the wave bends, so that no panel is halved for a corner."""
+    period = 1 / wave.frequency
+    periods = int(T / period)
+
+    def area(end: float) -> float:
+        first, last = floor(t / period) - 1, floor(end / period) + 1
+        inside = (b + n * period for n in range(first, last + 1) for b in bends)
+        cuts = [t, *sorted(c for c in inside if t < c < end), end]
+        return sum(average(wave.level, start=a, length=b - a, panels=2) * (b - a) for a, b in zip(cuts, cuts[1:], strict=False) if b > a)
+
+    return ((periods * area(t + period) if periods else 0.0) + area(t + T - periods * period)) / T
 
 
 def window(wave: Wave, t: float, T: float, finest: float) -> float:

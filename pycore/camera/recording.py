@@ -128,7 +128,7 @@ def _even(good: list[tuple[int, list[float]]], bad: list[Problem], rate: float |
     if fatal:
         raise Refused(*fatal, *_shortened(bad))
     if bad:
-        notes.append(f"{len(bad)} lines left out")
+        notes.append(f"{len(bad)} line{'s' * (len(bad) != 1)} left out")
     if len(good) > MOST:
         notes.append(f"The first {MOST} samples are used")
         good = good[:MOST]

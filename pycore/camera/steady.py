@@ -9,7 +9,7 @@ from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from itertools import takewhile
 
-from pycore.camera.clocks import Mix
+from pycore.camera.clocks import Light
 
 FINEST = 2e-4  # share of the present length below which the search does not split
 CLOSE = 1e-6  # of a length: how closely the ends of a steady stretch are found
@@ -20,14 +20,13 @@ MARGIN = 0.1  # how far into a steady stretch an advice goes, as a share of the 
 class Search:
     """A mix, the peak-to-peak difference allowed, and how fast the excess over it can change with the window's length."""
 
-    mix: Mix
+    mix: Light
     allowed: float
 
     @property
     def pace(self) -> float:
         """Most that the excess area changes with the length."""
-        ends = [(g.share, g.wave.extremes(0.0).spread) for g in self.mix.groups]
-        return self.allowed + sum(share * swing for share, swing in ends)
+        return self.allowed + self.mix.swing
 
     def excess(self, T: float) -> float:
         """Area (s) by which windows of T (s) differ more than allowed; negative where they are steady."""

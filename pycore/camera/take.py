@@ -5,7 +5,7 @@ from math import pi
 
 from pycore.base.problem import refuse
 from pycore.base.result import Verdict
-from pycore.camera.clocks import Mix, fits
+from pycore.camera.clocks import Light, fits
 from pycore.camera.frames import contrast
 from pycore.camera.steady import Search, Stretch, stretches
 from pycore.rig.model import Picture, Shot
@@ -89,22 +89,27 @@ def _fitting(take: Take, at: str) -> Take:
     return take
 
 
-def see(mix: Mix, take: Take, limits: Limits, brief: bool = False) -> Seen:
+def see(mix: Light, take: Take, limits: Limits, brief: bool = False) -> Seen:
     """The verdict on a mix under a take; `brief` leaves out where a ramp is steady."""
     return _ramp(mix, take, limits, brief) if take.ramps else _held(mix, take, limits)
 
 
-def _held(mix: Mix, take: Take, limits: Limits) -> Seen:
+def _held(mix: Light, take: Take, limits: Limits) -> Seen:
     T = take.shortest
     spread = mix.spread(T)
     may_lock = spread > limits.steady and take.kind != "still" and take.fastest == take.slowest and any(fits(g.wave.frequency, take.fastest) for g in mix.groups)
     if not may_lock or mix.unlocked(T, take.fastest) > limits.steady:
         return Seen(limits.verdict(spread), spread, T)
-    banded = take.readout > 0 and spread > limits.spoiled and sum(g.share * contrast(g.wave, T, take.readout) for g in mix.groups) > limits.spoiled
+    banded = take.readout > 0 and spread > limits.spoiled and _between_rows(mix, T, take.readout) > limits.spoiled
     return Seen(Verdict.STOP if banded else Verdict.TIGHT, spread, T, locked=True)
 
 
-def _ramp(mix: Mix, take: Take, limits: Limits, brief: bool) -> Seen:
+def _between_rows(mix: Light, T: float, readout: float) -> float:
+    """Difference between rows of one picture, at worst."""
+    return max(sum(g.share * contrast(g.wave, T, readout) for g in m.groups) for m in mix.mixes)
+
+
+def _ramp(mix: Light, take: Take, limits: Limits, brief: bool) -> Seen:
     search = Search(mix, limits.steady)
     T = worst_window(search, take.shortest, take.longest, samples=14 if brief else 32)
     spread = mix.spread(T)

@@ -58,10 +58,28 @@ def whole(x: float) -> float:
     return float(round(x)) if abs(x - round(x)) < NEARLY * max(1.0, abs(x)) else x
 
 
-class Series:
+class Kept:
+    """Extremes of windows, each found once: plots, searches and lists ask for the same ones over and over."""
+
+    def __init__(self) -> None:
+        self._known: dict[float, Extremes] = {}
+
+    def extremes(self, T: float) -> Extremes:
+        """Darkest and brightest window of T (s); T = 0 for the light itself."""
+        found = self._known.get(T)
+        if found is None:
+            found = self._known[T] = self._extremes(T)
+        return found
+
+    def _extremes(self, T: float) -> Extremes:
+        raise NotImplementedError
+
+
+class Series(Kept):
     """A sum of cosines: 1 + Σ |c|·cos(2π·k·f·t + arg c) for each order k with complex amplitude c."""
 
     def __init__(self, frequency: float, amplitudes: Mapping[int, complex]):
+        super().__init__()
         kept = {k: complex(c) for k, c in amplitudes.items() if c}
         common = gcd(*kept) or 1
         self.frequency = frequency * common
@@ -84,8 +102,7 @@ class Series:
         """What a window of T leaves of each component."""
         return {k: c * sinc(whole(k * self.frequency * T)) for k, c in self.amplitudes.items()}
 
-    def extremes(self, T: float) -> Extremes:
-        """Darkest and brightest window of T (s)."""
+    def _extremes(self, T: float) -> Extremes:
         left = {k: c for k, c in self._after(T).items() if abs(c) > 1e-15}
         if not left:
             return Extremes(1.0, 1.0, 0.0, 0.0)

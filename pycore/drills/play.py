@@ -67,7 +67,7 @@ def _findings(what: Scenario, code: str, question: Json) -> tuple[Finding, ...]:
         return answer_strike(what.id, code).findings
     if question.get("about") == "lamp out":
         return answer_out(what.id, code, question["load"]).findings
-    return next((link.findings for link in answer_chain(what, code).links if link.id == question["link"]), ())
+    return next((link.findings for link in answer_chain(what, code, question.get("load", "")).links if link.id == question["link"]), ())
 
 
 @lru_cache(maxsize=128)
@@ -82,9 +82,9 @@ def answer_out(drill_id: str, code: str, load: str) -> Out:
     return went_out(settled(read(rig_of(scenario(drill_id), code))), load)
 
 
-def answer_chain(what: Scenario, code: str) -> Chain:
-    """The chain that the core computes for an exercise."""
-    return chain(read(rig_of(what, code)), what.content["load"], what.content["shot"])
+def answer_chain(what: Scenario, code: str, load: str = "") -> Chain:
+    """The chain that the core computes for an exercise, of its lamp or of another that a question is about."""
+    return chain(read(rig_of(what, code)), load or what.content["load"], what.content["shot"])
 
 
 def mark(drill_id: str, code: str, question_id: str, answer: str) -> Marked:

@@ -41,6 +41,7 @@ class Log:
     finding: Finding
     tones: tuple[Tone, ...]
     plot: Plot | None
+HAPPENS = {"hum": "it hums", "snaking": "the arc snakes", "flicker": "the light flickers", "out": "the arc went out"}
 
 
 def read(text: str, address: str) -> tuple[Seen, ...]:
@@ -101,7 +102,7 @@ def _says(now: Term, inside: Window | None, disturbed: Seen | None, away: Term |
         where = where if inside.readings > 1 else f"{now.quantity} was seen quiet, its neighbours were not tried"
     if disturbed is None or away is None:
         return f"{where}; nothing disturbed was seen in the sweep"
-    return f"{where}, {away.quantity} from {Quantity(disturbed.frequency, 'Hz')}, where: {SEEN[disturbed.what].lower()}"
+    return f"{where}, {away.quantity} from {Quantity(disturbed.frequency, 'Hz')}, where {HAPPENS[disturbed.what]}"
 
 
 def _advice(load: Load, wins: tuple[Window, ...], verdict: Verdict) -> tuple[Remedy, ...]:
@@ -140,15 +141,15 @@ def _rung_by(load: Load, low: float, high: float) -> str:
     ballast = load.ballast
     f = ballast.output_frequency
     if f is None:
-        return "not known"
+        return "Not known"
     if ballast.output == "sine":
-        return f"power ripple at {Quantity(2 * f.value, 'Hz')}" if low <= 2 * f.value <= high else "nothing: the power ripples at twice the current's frequency"
+        return f"Rung by the ripple of the power at {Quantity(2 * f.value, 'Hz')}" if low <= 2 * f.value <= high else f"Not rung: the power ripples at {Quantity(2 * f.value, 'Hz')}, twice the current's frequency"
     τ, d, e = need(ballast, "commutation_time", f"loads/{load.id}/ballast"), need(ballast, "dip_depth", f"loads/{load.id}/ballast"), need(load.pulse, "edge", f"loads/{load.id}/pulse")
     dips = arc_light.on_square(f=f.value, τ=τ.value, d=d.value, e=e.value)
     hit = [k for k in range(1, FORCED + 1) if low <= k * dips.frequency <= high and abs(dips.component(k)) > HEARD]
     if not hit:
-        return f"nothing up to {FORCED} times {Quantity(dips.frequency, 'Hz')}, the rate of the dips"
-    return "multiples " + ", ".join(f"{k} ({Quantity(k * dips.frequency, 'Hz')}, {abs(dips.component(k)):.1%} of the power)".replace("%", "\u00a0%") for k in hit[:3]) + " of the dips"
+        return f"Not rung: no strong multiple of the dips' {Quantity(dips.frequency, 'Hz')} falls in here, up to the {FORCED}th"
+    return "Rung by multiples " + ", ".join(f"{k} ({Quantity(k * dips.frequency, 'Hz')}, {abs(dips.component(k)):.1%} of the power)".replace("%", "\u00a0%") for k in hit[:3]) + " of the dips"
 
 
 def _plot(load: Load, sweep: tuple[Seen, ...], wins: tuple[Window, ...]) -> Plot | None:

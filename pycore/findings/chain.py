@@ -9,7 +9,6 @@ from dataclasses import dataclass, replace
 from functools import cached_property
 
 from pycore.base.problem import Problem
-from pycore.base.quantity import Quantity
 from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
 from pycore.findings import ballast, dim_supply, filament, head_cable, lamp, led, protection, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
@@ -267,17 +266,12 @@ def _shutter(s: Solved, share: float) -> Link:
     highest, _ = attempt(lambda: shutter.highest_clean_rate(s.rig, s.load, s.shot))
     if highest is not None:
         finding = replace(finding, steps=(*finding.steps, highest))
-        detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, clean to about {_rounded(highest.result)}"
+        detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, steady to {shutter.rounded_down(highest.result.value)}"
     findings = (finding,)
     if len(s.shot.lit_by) > 1:
         findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot, s.advise)),)
     return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=findings, figure=finding.demand,
                 caption="between frames" if finding.demand else "", share=share)
-
-
-def _rounded(t: Term) -> str:
-    """Two figures are all that such an estimate carries."""
-    return str(Quantity(float(f"{t.value:.2g}"), t.quantity.unit))
 
 
 def trouble(made: Chain) -> Link:

@@ -28,6 +28,11 @@ def _apart(whole: WholeRig, first: str, other: str, temperatures: dict[str, Term
     estimate = ", an estimate: meter it" if Origin.ASSUMED in (a.origin, b.origin) else ""
     says = f"{names[1]}, {b.quantity}, is {size.quantity} {way} than {names[0]}, {a.quantity}{estimate}"
     verdict = Verdict.CLEAR if size.value <= most.value else Verdict.TIGHT
-    gel = () if verdict is Verdict.CLEAR else (Remedy(f"A filter of {shift.result.value * -1e6:+.0f} mired on {names[1]} brings it to {names[0]}"),)
+    gel = () if verdict is Verdict.CLEAR else (Remedy(f"A filter of {_signed(shift.result.value * -1e6)} mired on {names[1]} brings it to {names[0]}"),)
     return Finding(question="colour-apart", title="Do the lamps agree in colour?", place=f"loads/{other}/lamp", verdict=verdict, says=says, demand=size, limit=Limit("<=", most),
                    steps=(shift,), remedies=gel)
+
+
+def _signed(mireds: float) -> str:
+    """A shift with its sign, as filters are named."""
+    return f"{mireds:+.0f}".replace("-", "\u2212")

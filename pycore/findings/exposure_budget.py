@@ -12,7 +12,7 @@ from pycore.findings.colour_apart import colours
 from pycore.findings.common import attempt, rule
 from pycore.findings.light_now import light_now
 from pycore.findings.whole_rig import WholeRig
-from pycore.rig.model import Load, Shot
+from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need
 
 METER = "Meter it at the subject: reflectors, windows and the inverse square close to a large head make their own rules."
@@ -48,11 +48,24 @@ def budget(whole: WholeRig, shot: Shot) -> Budget:
     for i in chosen:
         found, problems = attempt(lambda i=i: lit_by(whole, whole.rig.loads[i], shot))  # type: ignore[misc]
         lit += [found] if found else []
-        missing += problems
+        missing += [_named(p, whole.rig.loads[i]) for p in problems]
     total = sum(x.lux.value for x in lit)
     lit = [replace(x, share=x.lux.value / total) for x in lit] if total else lit
     finding = _finding(whole, shot, lit, tuple(missing))
     return Budget(finding, tuple(lit), tuple(missing), _shares(shot, lit) if not missing and len(lit) > 1 else None, colours(whole, chosen, shot))
+
+
+def _named(problem: Problem, load: Load) -> Problem:
+    """The problem with the lamp that it is about; light may be entered in either of two ways."""
+    message = f"{load.name or load.id}: {problem.message[:1].lower()}{problem.message[1:]}"
+    way_out = "Enter it, or light read at a distance" if problem.address.endswith("/intensity") else problem.way_out
+    return replace(problem, message=message, way_out=way_out)
+
+
+def _not_entered(rig: Rig, missing: tuple[Problem, ...]) -> str:
+    """Whose light is not known."""
+    names = [rig.loads[i].name or i for i in dict.fromkeys(p.address.split("/")[1] for p in missing if p.address.startswith("loads/"))] or ["the lamps"]
+    return f"No light is entered for {' and '.join(names) if len(names) < 3 else f'{names[0]} and {len(names) - 1} more lamps'}"
 
 
 def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
@@ -70,7 +83,9 @@ def lit_by(whole: WholeRig, load: Load, shot: Shot) -> Lit:
 def _finding(whole: WholeRig, shot: Shot, lit: list[Lit], missing: tuple[Problem, ...]) -> Finding:
     at, question, title = f"shots/{shot.id}", "exposure", "Is there light enough?"
     if not lit:
-        return unknown(question, title, at, *(missing or (Problem("no-lamp", "No lamp lights this shot", "Add a lamp", at),)))
+        if not missing:
+            return unknown(question, title, at, Problem("no-lamp", "No lamp lights this shot", "Add a lamp", at))
+        return replace(unknown(question, title, at, *missing), says=_not_entered(whole.rig, missing))
     try:
         return _judged(whole, shot, lit, missing)
     except Refused as refused:
@@ -95,7 +110,7 @@ def _judged(whole: WholeRig, shot: Shot, lit: list[Lit], missing: tuple[Problem,
     over = work(light_level.over, N=gives.result, N_w=shot.aperture)
     steps += [work(light_level.needed, C=constant, N=shot.aperture, S=speed, t=time), over, *_rate(shot, total, speed, constant)]
     return Finding(question="exposure", title="Is there light enough?", place=at, verdict=_verdict(over.result.value, missing), demand=over.result,
-                   limit=Limit(">=", rule(ENOUGH, "stop", "short by so little does not show", "our own threshold")), steps=tuple(steps), says=_says(shot, over.result, stop, steps, missing),
+                   limit=Limit(">=", rule(ENOUGH, "stop", "short by so little does not show", "our own threshold")), steps=tuple(steps), says=_says(whole.rig, shot, over.result, stop, steps, missing),
                    cautions=(METER,), remedies=_remedies(whole, shot, lit, over.result.value) if over.result.value < ENOUGH else (), problems=missing)
 
 
@@ -125,13 +140,13 @@ def _rate(shot: Shot, total: Term, speed: Term, constant: Term) -> tuple[Step, .
     return (work(light_level.rate_allowed, θ=shot.shutter, E=total, S=speed, C=constant, N_w=shot.aperture),)
 
 
-def _says(shot: Shot, over: Term, stop: str, steps: list[Step], missing: tuple[Problem, ...]) -> str:
+def _says(rig: Rig, shot: Shot, over: Term, stop: str, steps: list[Step], missing: tuple[Problem, ...]) -> str:
     size = Quantity(abs(over.value), "stop")
     where = f" at {shot.ramp_to.quantity}" if shot.kind == "ramp" and shot.ramp_to and shot.frame_rate and shot.ramp_to.value > shot.frame_rate.value else ""
     judged = f"Over by {size}" if over.value > 0.05 else f"Short by {size}" if over.value < -0.05 else "Just enough"
     allowed = next((s.result for s in steps if s.law.endswith("rate_allowed")), None)
     rate = f"; the light allows {Quantity(float(f'{allowed.value:.3g}'), 'fps')} at this shutter" if allowed else ""
-    less = "; lamps whose light is not entered are not counted" if missing else ""
+    less = f"; {_not_entered(rig, missing).replace('No light', 'no light')}: not counted" if missing else ""
     return f"{judged}{where}: the light gives {stop}, wanted f/{shot.aperture.value:g}{rate}{less}"  # type: ignore[union-attr]
 
 

@@ -24,7 +24,7 @@ def phases(s: Scene) -> Iterator[Remedy]:
     """Another split of the lamps that pulse with the supply over its phases, with the fewest moves."""
     movable = [i for i, light in s.lights.items() if s.rig.loads[i].connection.endswith("-N")
                and any(p.clock == SUPPLY and s.shares[i] * p.wave.extremes(s.seen.T).spread > s.limits.steady / 4 for p in light.parts)]
-    if s.rig.supply.system != "three-phase wye" or not 2 <= len(movable) <= MOST_LAMPS:
+    if s.apart or s.rig.supply.system != "three-phase wye" or not 2 <= len(movable) <= MOST_LAMPS:
         return
     now = {i: s.rig.loads[i].connection for i in movable}
     ways = [dict(zip(movable, way, strict=True)) for way in product(("L1-N", "L2-N", "L3-N"), repeat=len(movable))]
@@ -47,17 +47,42 @@ def _moved(s: Scene, light: LampLight, to: str) -> LampLight:
 
 
 def frequency(s: Scene) -> Iterator[Remedy]:
-    """The nearest output frequency of a square-wave ballast that cleans the shot."""
-    for i, light in s.lights.items():
-        load = s.rig.loads[i]
-        if light.form != "dips" or light.frequency is None:
-            continue
-        for f in candidates(load, light.frequency.value, (s.take.shortest,)):
-            seen = _with(s, i, load, f)
-            if seen is not None and seen.verdict is Verdict.CLEAR:
-                sure = "" if load.pulse.highest_frequency or load.pulse.lowest_frequency else " if it can"
-                yield Remedy(f"Set the ballast of {_name(s, i)} to {Quantity(f, 'Hz')}{sure}: {left(seen)}", ((f"loads/{i}/ballast/output_frequency", f"{f:.6g} Hz"),))
-                break
+    """The nearest output frequency of a square-wave ballast that cleans the shot; of all that trouble together, where one is not enough."""
+    square = [i for i, light in s.lights.items() if light.form == "dips" and light.frequency]
+    found = [r for i in square for r in _set_to(s, [i])]
+    yield from found or _set_to(s, _troubling(s, square))
+
+
+def _set_to(s: Scene, ids: list[str]) -> Iterator[Remedy]:
+    """One output frequency for ballasts, the nearest that cleans the shot."""
+    for f in _common(s, ids):
+        seen = _with(s, ids, f)
+        if seen is not None and seen.verdict is Verdict.CLEAR:
+            ranged = all(s.rig.loads[i].pulse.highest_frequency or s.rig.loads[i].pulse.lowest_frequency for i in ids)
+            sure = "" if ranged else " if they can" if len(ids) > 1 else " if it can"
+            yield Remedy(f"Set the ballast{'s' * (len(ids) > 1)} of {_names(s, ids)} to {Quantity(f, 'Hz')}{sure}: {left(seen)}",
+                         tuple((f"loads/{i}/ballast/output_frequency", f"{f:.6g} Hz") for i in ids))
+            return
+
+
+def _common(s: Scene, ids: list[str]) -> list[float]:
+    """Output frequencies (Hz) that each of the ballasts may have, nearest to the first's first."""
+    if not ids:
+        return []
+    now = s.lights[ids[0]].frequency
+    assert now is not None
+    return [f for f in candidates(s.rig.loads[ids[0]], now.value, (s.take.shortest,)) if all(_in_range(s.rig.loads[i], f) for i in ids[1:])]
+
+
+def _in_range(load: Load, f: float) -> bool:
+    low, high = load.pulse.lowest_frequency, load.pulse.highest_frequency
+    return (low is None or f >= low.value) and (high is None or f <= high.value)
+
+
+def _troubling(s: Scene, ids: list[str]) -> list[str]:
+    """Those whose part of the difference is more than a quarter of what does not show, if they are several."""
+    found = [i for i in ids if s.shares[i] * sum(p.wave.extremes(s.seen.T).spread for p in s.lights[i].parts) > s.limits.steady / 4]
+    return found if len(found) > 1 else []
 
 
 def candidates(load: Load, now: float, windows: tuple[float, ...]) -> list[float]:
@@ -74,28 +99,33 @@ def candidates(load: Load, now: float, windows: tuple[float, ...]) -> list[float
 
 
 def square_wave(s: Scene) -> Iterator[Remedy]:
-    """A square-wave ballast for an arc lamp that has none."""
-    for i, light in s.lights.items():
-        load = s.rig.loads[i]
-        if load.kind != "arc lamp" or load.ballast.output != "sine" or light.form == "recorded":
-            continue
-        for f in (USUAL[0], USUAL[-1]):
-            seen = _with(s, i, load, f)
-            if seen is not None and seen.verdict is Verdict.CLEAR:
-                yield Remedy(f"Run {_name(s, i)} on a square-wave ballast at {Quantity(f, 'Hz')}: {left(seen)}, with dips as they usually are")
-                break
+    """A square-wave ballast for an arc lamp that has none; for all that trouble, those with one set alike, where one is not enough."""
+    arcs = [i for i, light in s.lights.items() if light.form == "ripple" and s.rig.loads[i].kind == "arc lamp"]
+    found = [r for i in arcs for r in _run_on_square(s, [i])]
+    square = [i for i, light in s.lights.items() if light.form == "dips"]
+    if arcs:
+        yield from found or _run_on_square(s, _troubling(s, [*arcs, *square]))
+
+
+def _run_on_square(s: Scene, ids: list[str]) -> Iterator[Remedy]:
+    for f in (USUAL[0], USUAL[-1]) if ids else ():
+        seen = _with(s, ids, f)
+        if seen is not None and seen.verdict is Verdict.CLEAR:
+            several = len(ids) > 1
+            yield Remedy(f"Run {_names(s, ids)} on {'square-wave ballasts' if several else 'a square-wave ballast'} at {Quantity(f, 'Hz')}: {left(seen)}, with dips as they usually are")
+            return
 
 
 def other_lamp(s: Scene) -> Iterator[Remedy]:
-    """Other lamps of the rig that are steady on this shot."""
-    if len(s.lights) > 1:
+    """Other lamps of the rig that are steady on this shot; of lamps judged one by one, those that are."""
+    if len(s.lights) > 1 and not s.apart:
         return
     good: list[str] = []
     for i in s.rig.loads:
-        if i not in s.lights and len(good) < MOST_OTHERS and _good(s, i):
-            good.append(_name(s, i))
+        if (s.apart or i not in s.lights) and len(good) < MOST_OTHERS and _good(s, i):
+            good.append(i)
     if good:
-        yield Remedy(f"{' and '.join(good)} {'are' if len(good) > 1 else 'is'} steady on this shot")
+        yield Remedy(f"Light it with {_names(s, good, 'or')} alone: {'both are' if len(good) > 1 else 'that is'} steady on this shot")
 
 
 def _good(s: Scene, load_id: str) -> bool:
@@ -108,7 +138,7 @@ def _good(s: Scene, load_id: str) -> bool:
 def share(s: Scene) -> Iterator[Remedy]:
     """Less of the lamp that troubles most."""
     lit = {i: light for i, light in s.lights.items() if s.shares[i] > 0}
-    if len(lit) > 1:
+    if len(lit) > 1 and not s.apart:
         worst = max(lit, key=lambda i: s.shares[i] * _alone(s, {i: lit[i]}).spread)
         rest = {i: light for i, light in lit.items() if i != worst}
         without = _alone(s, rest)
@@ -132,10 +162,10 @@ def _alone(s: Scene, lights: Mapping[str, LampLight]) -> Seen:
     return s.under(lights, {i: s.shares[i] / total for i in lights})
 
 
-def _with(s: Scene, load_id: str, load: Load, f: float) -> Seen | None:
-    """The shot with one lamp on a square wave of f (Hz), or None where that cannot be."""
+def _with(s: Scene, ids: list[str], f: float) -> Seen | None:
+    """The shot with lamps on a square wave of f (Hz), or None where that cannot be."""
     try:
-        return s.under({**s.lights, load_id: on_square_of(load, f)})
+        return s.under({**s.lights, **{i: on_square_of(s.rig.loads[i], f) for i in ids}})
     except Refused:
         return None
 
@@ -146,3 +176,8 @@ def left(seen: Seen) -> str:
 
 def _name(s: Scene, load_id: str) -> str:
     return s.rig.loads[load_id].name or load_id
+
+
+def _names(s: Scene, ids: list[str], word: str = "and") -> str:
+    *before, last = (_name(s, i) for i in ids)
+    return f"{', '.join(before)} {word} {last}" if before else last

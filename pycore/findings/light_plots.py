@@ -15,7 +15,7 @@ from pycore.findings.scene import Scene
 
 MOST_POINTS = 900
 SLICES = 140
-FLOOR = 0.01  # %: nothing smaller is drawn on the logarithmic axis
+FLOOR = 0.1  # %: nothing smaller is drawn on the logarithmic axis; it is a twentieth of what shows
 SLOWEST = 1.0  # fps
 
 
@@ -23,13 +23,13 @@ def waveform(s: Scene) -> Plot:
     """Two frames or two pulses of light, whichever is longer, with the shutter open over the darkest frame first."""
     T = s.seen.T
     frame = 1 / _rate_at(s.take, T) if s.take.fastest else 2 * T
-    opens = _darkest(s.mix, T)
-    length = min(max(2 * frame, 2 * _slowest_pulse(s.mix)), 40 * frame)
+    opens = _darkest(s.together, T)
+    length = min(max(2 * frame, 2 * _slowest_pulse(s.together)), 40 * frame)
     start = opens - 0.15 * frame
     windows = [opens + i * frame for i in range(ceil(length / frame))]
-    averages = [1 + sum(g.share * (g.wave.average(t, T) - 1) for g in s.mix.groups) for t in windows]
+    averages = [1 + sum(g.share * (g.wave.average(t, T) - 1) for g in s.together.groups) for t in windows]
     bands = [Band(f"Frame {i + 1}: {percent(a)} of the mean", 1e3 * (t - start), 1e3 * (t - start + T)) for i, (t, a) in enumerate(zip(windows, averages, strict=True))]
-    lines = [Line(name, [(1e3 * (t - start), 100 * y) for t, y in points]) for name, points in _drawn(s.mix, start, start + length + 0.3 * frame)]
+    lines = [Line(name, [(1e3 * (t - start), 100 * y) for t, y in points]) for name, points in _drawn(s.together, start, start + length + 0.3 * frame)]
     says = f"The light of {_names(s)} over {Quantity(length, 's')}, the shutter open for {Quantity(T, 's')} a frame; frames drawn get from {percent(min(averages))} to {percent(max(averages))} of the mean"
     return Plot(id="waveform", title="Light and shutter", says=says, x=Axis("Time", "ms"), y=Axis("Light, of its mean", "%"), lines=lines, bands=bands)
 
@@ -122,9 +122,15 @@ def ramp(s: Scene) -> Plot:
     even = [s.take.longest - (s.take.longest - s.take.shortest) * i / 30 for i in range(31)]
     lengths = sorted({*even, *(s.take.shortest * 2.718281828459045 ** (ratio * i) for i in range(SLICES)), *(x.short for x in s.seen.stretches)}, key=when)
     line = Line("Difference between frames", [(when(T), max(FLOOR, 100 * s.mix.spread(T))) for T in lengths], [str(Quantity(turn / T, "fps")) for T in lengths])
-    bands = [Band(f"{'Steady' if x.steady else 'Not steady'} from {Quantity(turn / x.long, 'fps')} to {Quantity(turn / x.short, 'fps')}",
+    bands = [Band(f"{'Steady' if x.steady else 'Not steady'} {_span(turn / x.long, turn / x.short)}",
                   min(when(x.long), when(x.short)), max(when(x.long), when(x.short)), "clear" if x.steady else "stop") for x in s.seen.stretches]
     worst = Mark(f"Worst, {Quantity(turn / s.seen.T, 'fps')}", when(s.seen.T), 100 * s.seen.spread, str(s.seen.verdict))
     return Plot(id="ramp", title="Along the ramp", says=f"Difference between frames from {Quantity(first, 'fps')} to {Quantity(last, 'fps')} in {Quantity(lasts, 's')}; {percent(s.seen.spread)} where it is worst",
                 x=Axis("Time", "s"), y=Axis("Difference between frames, peak to peak", "%", "log"), lines=[line], marks=[worst], bands=sorted(bands, key=lambda b: b.start),
                 levels=(("does not show below", 100 * s.limits.steady), ("spoils the shot above", 100 * s.limits.spoiled)))
+
+
+def _span(low: float, high: float) -> str:
+    """From one rate (1/s) to another, or at the one that both are told as."""
+    ends = [str(Quantity(rate, "fps")) for rate in (low, high)]
+    return f"at {ends[0]}" if ends[0] == ends[1] else f"from {ends[0]} to {ends[1]}"

@@ -154,7 +154,7 @@ def _plots(found: Measured) -> tuple[Plot, ...]:
     wave = Plot(id="period", title="One period of the light", says=f"One period, {Quantity(1 / found.frequency, 's')}: from {percent(min(found.folded))} to {percent(max(found.folded))} of the mean",
                 x=Axis("Time", "ms"), y=Axis("Light, of its mean", "%"), lines=(Line("Recorded, all periods averaged", once), Line("As kept in the rig", kept)))
     marks = [Mark(f"Order {k}", k * found.frequency, 100 * abs(c)) for k, c in enumerate(found.amplitudes, 1) if c]
-    tones = Plot(id="components", title="Components", says=f"{len(marks)} components, the strongest {percent(max(abs(c) for c in found.amplitudes))} of the mean",
+    tones = Plot(id="components", title="Components", says=f"{len(marks)} component{'s' * (len(marks) != 1)}, the strongest {percent(max(abs(c) for c in found.amplitudes))} of the mean",
                  x=Axis("Frequency", "Hz"), y=Axis("Amplitude, of the mean", "%"), marks=marks)
     return wave, tones
 

@@ -11,6 +11,7 @@ from pycore.findings import lamp_remedies as lamps
 from pycore.findings.lamp_remedies import left
 from pycore.findings.scene import Scene
 
+REACHES = (4.0, 32.0)  # how far from the present frame rate one is looked for, first and at most
 NARROWEST = 8.0  # degrees; narrower shutters are not offered
 
 
@@ -54,7 +55,7 @@ def rate(s: Scene) -> Iterator[Remedy]:
     """The nearest frame rate that is steady with the same shutter angle."""
     if s.take.kind != "moving" or s.take.ramps or s.shot.exposure_time:
         return
-    T = _nearest(s, s.seen.T / 4, s.seen.T * 4)
+    T = next((T for reach in REACHES if (T := _nearest(s, s.seen.T / reach, s.seen.T * reach)) is not None), None)
     if T is None:
         return
     turn_of = s.take.angle / (2 * pi)
@@ -64,10 +65,10 @@ def rate(s: Scene) -> Iterator[Remedy]:
 
 def locked_rate(s: Scene) -> Iterator[Remedy]:
     """The nearest rate that meets every pulse alike, for a global shutter and light on one clock."""
-    swinging = [g for g in s.mix.groups if g.share * g.wave.extremes(s.seen.T).spread > s.limits.steady]
+    swinging = {(g.clock, g.wave.frequency) for g in s.mix.groups if g.share * g.wave.extremes(s.seen.T).spread > s.limits.steady}
     if s.take.kind != "moving" or s.take.ramps or s.take.readout or len(swinging) != 1 or s.seen.locked:
         return
-    pulses = swinging[0].wave.frequency
+    pulses = next(iter(swinging))[1]
     near = min(safe_rates.safe_rates(f_L=pulses, slowest=min(1.0, pulses)), key=lambda f: abs(log(f / s.take.fastest)))
     if s.shot.exposure_time and s.shot.exposure_time.value * near > 1:
         return

@@ -1,6 +1,7 @@
 """The day's shots against the lamps: a verdict in each cell, one for each shot as it is lit, and what would clean the whole list."""
 
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from functools import cached_property
 
@@ -14,7 +15,7 @@ from pycore.camera.steady import Search, always_from
 from pycore.camera.take import Limits, Seen, Take
 from pycore.findings import lamp_remedies, shot_remedies
 from pycore.findings.common import attempt, percent
-from pycore.findings.scene import Scene, blend, shares_of
+from pycore.findings.scene import Scene, blend, scene, shares_of
 from pycore.rig.model import Load, Rig, Shot
 
 NOT_SHARED = "What share each lamp has is not entered, so each is judged as if it were alone"
@@ -71,6 +72,17 @@ class Board:
         """Each lamp's own light. Raises `Refused` without a supply frequency."""
         return {i: blend(self.rig, {i: light}, {i: 1.0}) for i, light in self.lights.items()}
 
+    def scene(self, shot: Shot, load: str = "") -> Scene:
+        """A shot under one lamp, or as it is lit. Raises `Refused` where it cannot be seen."""
+        shares = {load: 1.0} if load else shares_of(self.rig, shot)
+        self._need(shares)
+        return scene(self.rig, shot, {i: self.lights[i] for i in shares}, shares)
+
+    def _need(self, loads: Iterable[str]) -> None:
+        missing = [p for i in loads for p in self.unknown.get(i, ())]
+        if missing:
+            raise Refused(*missing)
+
     def rows(self) -> list[Row]:
         """Every shot."""
         return [self.row(shot) for shot in self.rig.shots.values()]
@@ -90,10 +102,12 @@ class Board:
         what, _ = attempt(lambda: take.take_of(shot))
         return self._cell(load_id, what, shot) if what is not None and load_id in self.rig.loads else None
 
-    def lit(self, shot: Shot) -> Row | None:
-        """A shot as it is lit, without its cells; None where nobody said what lights it, or it cannot be judged."""
+    def as_bad(self, shot: Shot) -> Row | None:
+        """A shot as it is lit, or as bad as its worst lamp where nobody said what lights it; None where it cannot be judged."""
         what, _ = attempt(lambda: take.take_of(shot))
-        return self._as_lit(shot, what, ()) if what is not None and shot.lit_by else None
+        if what is None:
+            return None
+        return self._as_lit(shot, what, () if shot.lit_by else tuple(self._cell(i, what, shot) for i in self.rig.loads))
 
     def _cell(self, load_id: str, what: Take, shot: Shot) -> Cell:
         share = shot.lit_by[load_id].value if load_id in shot.lit_by else None
@@ -107,16 +121,13 @@ class Board:
             return self._not_shared(shot, cells)
         try:
             shares = shares_of(self.rig, shot)
-            missing = [p for i in shares for p in self.unknown.get(i, ())]
-            if missing:
-                raise Refused(*missing)
+            self._need(shares)
         except Refused as refused:
             return Row(shot.id, Verdict.UNKNOWN, None, refused.problems[0].message, cells, problems=refused.problems)
         lights = {i: self.lights[i] for i in shares}
         mix = blend(self.rig, lights, shares)
         seen = take.see(mix, what, self.limits, brief=True)
-        scene = Scene(self.rig, shot, lights, shares, mix, what, self.limits, seen)
-        return Row(shot.id, seen.verdict, seen.spread, _says(seen), cells, self._advice(scene))
+        return Row(shot.id, seen.verdict, seen.spread, _says(seen), cells, self._advice(Scene(self.rig, shot, lights, shares, mix, what, self.limits, seen)))
 
     def _not_shared(self, shot: Shot, cells: tuple[Cell, ...]) -> Row:
         """A shot of which nobody said what lights it: as bad as its worst lamp alone."""
@@ -126,7 +137,8 @@ class Board:
             return Row(shot.id, verdict, None, cells[0].says if cells else "The rig has no lamp", cells)
         if verdict is Verdict.CLEAR:
             return Row(shot.id, verdict, top.spread, f"Every lamp is steady by itself, so any mix is: {percent(top.spread or 0.0)} at most", cells)
-        return Row(shot.id, verdict, top.spread, f"{self.rig.loads[top.load].name or top.load} alone: {top.says}. {NOT_SHARED}", cells)
+        shown = max((c for c in cells if c.verdict is verdict), key=lambda c: c.spread or 0.0)
+        return Row(shot.id, verdict, shown.spread, f"{self.rig.loads[shown.load].name or shown.load} alone: {shown.says}. {NOT_SHARED}", cells)
 
     def _advice(self, scene: Scene) -> Remedy | None:
         """The nearest way out, where one is needed."""

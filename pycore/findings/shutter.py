@@ -1,17 +1,21 @@
 """Does the camera see steady light?"""
 
-from math import pi
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from math import floor, log10, pi
 
 from pycore.base.law import work
-from pycore.base.result import Finding, Limit, Step, Term, Verdict, term
+from pycore.base.problem import Problem, Refused, refuse
+from pycore.base.quantity import Quantity
+from pycore.base.result import Finding, Limit, Step, Term, Verdict, term, worst
 from pycore.camera import exposure_window as window
 from pycore.camera import safe_rates
 from pycore.camera.clocks import Mix
-from pycore.camera.lamp_light import light_of, lights_of
+from pycore.camera.lamp_light import LampLight, light_of, lights_of
 from pycore.camera.take import Take
 from pycore.findings import light_steps
 from pycore.findings.common import percent
-from pycore.findings.scene import Scene, scene, shares_of
+from pycore.findings.scene import Scene, scene, scene_apart, shares_of
 from pycore.findings.shot_remedies import remedies
 from pycore.rig.model import Load, Rig, Shot
 from pycore.rig.typical import need
@@ -42,6 +46,56 @@ def as_lit(rig: Rig, shot: Shot) -> Scene:
     return scene(rig, shot, lights_of(rig, shares), shares)
 
 
+@dataclass(frozen=True, slots=True)
+class Apart:
+    """A shot of which nobody said what lights it: every lamp by itself, the worst of them, and why others are not known."""
+
+    every: Scene
+    worst: Scene
+    verdict: Verdict
+    problems: tuple[Problem, ...]
+
+    @property
+    def count(self) -> int:
+        """Lamps that are judged."""
+        return len(self.every.lights)
+
+    @property
+    def name(self) -> str:
+        """The worst lamp."""
+        i = next(iter(self.worst.lights))
+        return self.every.rig.loads[i].name or i
+
+
+def by_itself(rig: Rig, shot: Shot, lights: Mapping[str, LampLight], problems: tuple[Problem, ...] = ()) -> Apart:
+    """Every lamp of the rig whose light is known on a shot, as if it were alone. Raises `Refused` where none can be judged."""
+    if not rig.loads:
+        raise refuse("no-lamp", "The rig has no lamp", "Add a lamp")
+    if not lights:
+        raise Refused(*problems)
+    every, scenes = scene_apart(rig, shot, lights), [scene(rig, shot, {i: light}, {i: 1.0}) for i, light in lights.items()]
+    verdict = worst(s.seen.verdict for s in scenes)
+    shown = max((s for s in scenes if s.seen.verdict is verdict), key=lambda s: s.seen.spread)
+    shown = replace(shown, seen=replace(shown.seen, stretches=every.seen.stretches))
+    return Apart(every, shown, worst((verdict, *[Verdict.UNKNOWN] * bool(problems))), problems)
+
+
+def each(it: Apart, advise: bool = True, prove: bool = False) -> Finding:
+    """Frame-to-frame difference of the worst lamp, for a shot of which nobody said what lights it; ways out are tried on every lamp."""
+    found = judged(it.worst, advise=False, prove=prove)
+    if it.count == 1 and not it.problems:
+        return judged(it.worst, advise, prove)
+    if it.count == 1:
+        known = f"that is {it.name}"
+    elif it.worst.seen.verdict is Verdict.CLEAR:
+        known = f"so it is under each of the {it.count} lamps and any mix of them, {it.name} the least so"
+    else:
+        known = f"{it.name} is the worst of the {it.count} lamps, and no mix of them is worse"
+    rest = "; not known: " + "; ".join(p.message for p in it.problems) if it.problems else ""
+    advice = remedies(it.every) if advise and it.verdict in (Verdict.STOP, Verdict.TIGHT) else ()
+    return replace(found, verdict=it.verdict, says=f"{found.says}; {known}{rest}", remedies=advice, problems=it.problems)
+
+
 def exposure(s: Scene) -> tuple[Term, Term | None, tuple[Step, ...]]:
     """Exposure time and frame rate where the difference is greatest, and the working to it."""
     at, shot = f"shots/{s.shot.id}", s.shot
@@ -61,15 +115,15 @@ def judged(s: Scene, advise: bool = True, prove: bool = False) -> Finding:
     """The finding on a scene; `prove` holds the closed form against quadrature."""
     question, title = ("mix-steady", MIXED) if s.shot.lit_by and len(s.lights) == len(s.shot.lit_by) else ("shot-steady", ALONE)
     time, rate, steps = exposure(s)
-    own, spread = light_steps.mixed(s.mix, s.lights, s.rig.loads, time)
-    stops = _stops(s.mix, time.value)
-    beat = light_steps.beat_steps(s.mix, s.lights, time, rate, s.rig.supply.frequency_tolerance, s.shot.clock_tolerance) if rate else ()
-    bands = light_steps.band_steps(s.mix, time, need(s.shot, "readout", f"shots/{s.shot.id}"), beat[0].result if beat else None) if s.take.readout else ()
+    own, spread = light_steps.mixed(s.together, s.lights, s.rig.loads, time)
+    stops = _stops(s.together, time.value)
+    beat = light_steps.beat_steps(s.together, s.lights, time, rate, s.rig.supply.frequency_tolerance, s.shot.clock_tolerance) if rate else ()
+    bands = light_steps.band_steps(s.together, time, need(s.shot, "readout", f"shots/{s.shot.id}"), beat[0].result if beat else None) if s.take.readout else ()
     advice = remedies(s) if advise and s.seen.verdict is not Verdict.CLEAR else ()
     angle = nearest_angle(s, rate)
     return Finding(question=question, title=title, place=f"shots/{s.shot.id}", verdict=s.seen.verdict, says=_says(s, stops, beat, bands), demand=spread,
                    limit=Limit("<=", need(s.rig.picture, "steady", "picture")), steps=(*steps, *own, *stops, *beat, *bands, *angle),
-                   evidence=light_steps.proof(s.mix, time.value) if prove and s.mix.groups else None, cautions=(TEST,), remedies=advice)
+                   evidence=light_steps.proof(s.together, time.value) if prove and s.together.groups else None, cautions=(TEST,), remedies=advice)
 
 
 def _stops(mix: Mix, T: float) -> tuple[Step, ...]:
@@ -92,11 +146,11 @@ def _says(s: Scene, stops: tuple[Step, ...], beat: tuple[Step, ...], bands: tupl
     if not beat:
         return f"{size}, from one to the next"
     rolling = f", as {_bands(bands[0].result.value)} rolling, {_rows(s)}" if bands and bands[0].result.value >= 0.5 else ""
-    return f"{size}, pulsing at {beat[0].result.quantity}, {percent(light_steps.from_frame_to_frame(s.mix, s.seen.T, s.take.fastest))} from one frame to the next{rolling}"
+    return f"{size}, pulsing at {beat[0].result.quantity}, {percent(light_steps.from_frame_to_frame(s.together, s.seen.T, s.take.fastest))} from one frame to the next{rolling}"
 
 
 def _rows(s: Scene) -> str:
-    return f"{percent(light_steps.within_a_picture(s.mix, s.seen.T, s.take.readout))} between rows of one picture"
+    return f"{percent(light_steps.within_a_picture(s.together, s.seen.T, s.take.readout))} between rows of one picture"
 
 
 def _locked(s: Scene, beat: tuple[Step, ...], bands: tuple[Step, ...]) -> str:
@@ -132,7 +186,7 @@ def _part_steady(s: Scene) -> str:
 
 def nearest_angle(s: Scene, rate: Term | None) -> tuple[Step, ...]:
     """The shutter angle nearest to the present one that spans whole pulses, for light on one clock; nothing where even one pulse outlasts a frame."""
-    pulses = next(iter(s.lights.values())).pulses if len(s.mix.groups) == 1 else None
+    pulses = next(iter(s.lights.values())).pulses if len(s.together.groups) == 1 else None
     if rate is None or pulses is None:
         return ()
     most = safe_rates.most_pulses(f_c=rate.value, f_L=pulses.value)
@@ -140,6 +194,12 @@ def nearest_angle(s: Scene, rate: Term | None) -> tuple[Step, ...]:
         return ()
     nearest = min(most, max(1, round(pulses.value * s.seen.T)))
     return (work(safe_rates.safe_angle, f_c=rate, n=float(nearest), f_L=pulses),)
+
+
+def rounded_down(rate: float) -> Quantity:
+    """A highest rate (1/s) as it is told: three figures, rounded down, for a rate rounded up would not be steady."""
+    size = 10 ** (floor(log10(rate)) - 2)
+    return Quantity(float(f"{floor(rate / size + 1e-9) * size:.6g}"), "fps")
 
 
 def highest_clean_rate(rig: Rig, load: Load, shot: Shot) -> Step | None:

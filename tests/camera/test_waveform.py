@@ -9,7 +9,7 @@ from hypothesis import given
 from pycore.camera import quadrature
 from pycore.camera.outline import Outline
 from pycore.camera.waveform import Series
-from pycore.findings.light_steps import finest
+from pycore.findings.light_steps import by_force, finest
 from tests.camera.waves import any_wave, brute, edged, lagging, smooth, starts, windows
 
 
@@ -98,3 +98,10 @@ def test_an_outline_is_scaled_to_its_mean():
     wave = Outline(1.0, [(0.7, 30.0), (0.2, 10.0)])
 
     assert wave.level(0.2) == pytest.approx(0.5) and wave.level(0.7) == pytest.approx(1.5) and wave.level(1.2) == pytest.approx(0.5)
+
+
+@given(edged, starts, windows)
+def test_quadrature_between_the_corners_is_the_same_integral(wave, t, T):
+    """Cut at the corners or in panels of any width: one integral, found in two ways that share no cut."""
+    assert by_force(wave, t, T) == pytest.approx(quadrature.window(wave, t, T, finest(wave) / 2), rel=1e-6, abs=1e-6)
+    assert by_force(wave, t, T) == pytest.approx(wave.average(t, T), rel=1e-9, abs=1e-9)

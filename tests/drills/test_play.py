@@ -9,6 +9,8 @@ from pycore.base.problem import Refused
 from pycore.base.units import from_si, shown
 from pycore.drills import play
 from pycore.drills.scenario import START, scenario, scenarios
+from pycore.findings.chain import chain
+from pycore.rig.read import read
 from tests.rigs import rig
 
 CODES = [START, *(f"C{n}" for n in range(49))]
@@ -18,15 +20,15 @@ ANSWER = play.answer_chain
 
 
 @cache
-def made(drill, code):
+def made(drill, code, load=""):
     """The chain of an exercise."""
-    return ANSWER(scenario(drill), code)
+    return ANSWER(scenario(drill), code, load)
 
 
 @pytest.fixture(autouse=True)
 def once(monkeypatch):
     """Each exercise is computed once, however often it is marked."""
-    monkeypatch.setattr(play, "answer_chain", lambda what, code: made(what.id, code))
+    monkeypatch.setattr(play, "answer_chain", lambda what, code, load="": made(what.id, code, load))
 
 
 def asked(drill, question):
@@ -157,6 +159,33 @@ def test_the_mix_against_plain_arithmetic(code):
     assert truth("mixed_light", code, "wall") == pytest.approx(wall, rel=0.02)
     assert from_si(truth("mixed_light", code, "angle"), "°") == pytest.approx(whole, rel=1e-6)
     assert wall * share / 100 * 0.97 <= truth("mixed_light", code, "mix") <= wall * share / 100 + 0.01
+
+
+@pytest.mark.parametrize("code", CODES[:12])
+def test_the_plate_against_plain_arithmetic(code):
+    """One dip more or less in an exposure shorter than a dip period, against the mean of the light; the limit is where that is 2 %."""
+    rate, angle = (float(scenario("breaking_plate").values(code)[k].rstrip("° fps")) for k in ("rate", "shutter"))
+    time, lost, mean = angle / 360 / rate, 0.40 * 60e-6, 1 - 0.40 * 60e-6 * 600
+
+    assert truth("breaking_plate", code, "time") == pytest.approx(time, rel=1e-6)
+    assert truth("breaking_plate", code, "key") == pytest.approx(lost / time / mean, rel=1e-6)
+    assert truth("breaking_plate", code, "both") == pytest.approx(0.02 * mean * angle / 360 / lost, rel=1e-6)
+    assert truth("breaking_plate", code, "fill") == pytest.approx(0.02 * (1 - 0.20 * 16e-6 * 2000) * angle / 360 / (0.20 * 16e-6), rel=1e-6)
+    assert from_si(truth("breaking_plate", code, "angle"), "°") == pytest.approx(360 * rate / 600, rel=1e-6)
+
+
+@pytest.mark.parametrize("code", CODES)
+def test_the_plate_teaches_what_it_says(code):
+    """With every code the key sets the limit, the shot is beyond it, the fill could go on, and the angle found is clean under both lamps."""
+    drawn = scenario("breaking_plate").values(code)
+    assert truth("breaking_plate", code, "both") < float(drawn["rate"].split()[0]) < truth("breaking_plate", code, "fill")
+    degrees = from_si(truth("breaking_plate", code, "angle"), "°")
+    rig_then = play.rig_of(scenario("breaking_plate"), code)
+    rig_then["shots"]["S1"]["shutter"] = f"{degrees:g}°"
+
+    assert degrees <= 360
+    for load in ("A1", "A2"):
+        assert next(link for link in chain(read(rig_then), load, "S1").links if link.id == "shutter").findings[0].verdict == "clear"
 
 
 def test_posing_an_exercise():

@@ -158,3 +158,49 @@ def test_any_entry_may_be_wrong(entry, text):
     for method, params in (("shots", {}), ("shot", {"shot": "S1"}), ("shot", {"shot": "S1", "load": "A1"}), ("limits", {"load": "A2"}), ("exposure", {"shot": "S1"}), ("arc_sweep", {"load": "A2"})):
         answer = json.loads(door.handle(json.dumps({"method": method, "params": {"rig": broken, **params}})))
         assert answer["ok"] or (answer["error"]["code"] != "fault" and answer["error"]["message"]), (method, answer)
+
+
+def test_which_light_a_shot_is_judged_under():
+    """It is always said: the lamp asked for, the lamps that light it, or each by itself where nobody said."""
+    says = {(shot, load): call("shot", rig=RIG, shot=shot, load=load)["under"] for shot, load in (("S1", "A1"), ("S1", ""), ("S3", ""))}
+
+    assert says["S1", "A1"] == {"loads": ["A1"], "worst": "", "says": "Under Old arc alone"}
+    assert says["S1", ""] == {"loads": ["A1", "A2"], "worst": "", "says": "Under 2 lamps together, by their shares"}
+    assert says["S3", ""]["loads"] == ["A1", "A2", "A3", "A4", "A5"] and says["S3", ""]["worst"] == "A1" and "No shares are entered" in says["S3", ""]["says"]
+
+
+def test_the_limits_of_all_lamps():
+    """With no lamp named each that lights the shot has a line, and the one that sets the limit is named."""
+    made = call("limits", rig=RIG, shot="S1")
+
+    assert [m["lamp"] for m in made["modes"]] == ["All together", "Old arc", "Key"] and made["says"].startswith("Old arc sets the limit")
+    assert all(m["shown"]["shown"] in m["finding"]["says"] for m in made["modes"])
+
+
+def test_the_rates_plot_has_a_line_for_each_lamp():
+    """And one for all together where shares say what that is."""
+    names = {shot: [x["name"] for x in next(p for p in call("shot", rig=RIG, shot=shot)["plots"] if p["id"] == "rates")["lines"]] for shot in ("S1", "S2")}
+
+    assert names == {"S1": ["All together", "Old arc", "Key"], "S2": ["Old arc", "Key", "Fast", "Panel", "Tungsten"]}
+
+
+def test_the_sheet_to_hand_over():
+    """Every shot with its verdict and what helps, every lamp with its limit, and all that is estimated."""
+    made = call("shots_sheet", rig=RIG)
+
+    assert [s["verdict"] for s in made["shots"]] == [call("shot", rig=RIG, shot=i)["finding"]["verdict"] for i in SHOTS]
+    assert all(s["verdict"] == "clear" or s["advice"] for s in made["shots"]) and made["shots"][0]["lit"] == "Key 60\u00a0%, Old arc 40\u00a0%" and made["shots"][1]["lit"] == "shares not entered"
+    assert [x["name"] for x in made["lamps"]] == ["Old arc", "Key", "Fast", "Panel", "Tungsten"] and all(x["shown"]["shown"] in x["says"] for x in made["lamps"])
+    assert {e["lamp"] for e in made["estimates"]} >= {"Old arc", "Tungsten", ""} and all(e["term"]["origin"] in ("typical", "assumed") for e in made["estimates"])
+    assert [t["quantity"]["shown"] for t in made["limits"]] == ["2", "5"] and any("test" in c for c in made["cautions"])
+
+
+def test_a_sheet_with_gaps_says_so():
+    """A lamp without its light and a shot without its rate stand on it as unknown; a rig without either has an empty sheet."""
+    made = call("shots_sheet", rig=document({"loads/A2/ballast/output_frequency": "rubbish"}, shots={**SHOTS, "S5": {"frame_rate": "rubbish"}}))
+    key = next(x for x in made["lamps"] if x["id"] == "A2")
+
+    assert not key["shown"] and not key["steady"] and "not known" in key["title"] and made["unknown"]
+    assert made["shots"][0]["verdict"] == made["shots"][4]["verdict"] == "unknown" and not made["shots"][4]["advice"]
+    bare = document(shots={"S1": {"kind": "still", "exposure_time": "1/100 s"}})
+    assert call("shots_sheet", rig={**bare, "loads": {}})["shots"][0]["verdict"] == "unknown"

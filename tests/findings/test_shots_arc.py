@@ -17,7 +17,7 @@ def log(sweep=SWEEP, setting="1010 Hz", load="A3", **more):
 
 @pytest.mark.parametrize(
     ("setting", "verdict", "says"),
-    [("1010 Hz", Verdict.CLEAR, "quiet window from 980"), ("1035 Hz", Verdict.CLEAR, "from 1.06\u00a0kHz, where: hums"), ("930 Hz", Verdict.CLEAR, "900\u00a0Hz to 940"),
+    [("1010 Hz", Verdict.CLEAR, "quiet window from 980"), ("1035 Hz", Verdict.CLEAR, "from 1.06\u00a0kHz, where it hums"), ("930 Hz", Verdict.CLEAR, "900\u00a0Hz to 940"),
      ("945 Hz", Verdict.STOP, "no window"), ("960 Hz", Verdict.STOP, "no window"), ("985 Hz", Verdict.CLEAR, "25\u00a0Hz from 960"), ("1500 Hz", Verdict.UNKNOWN, "no window")],
 )  # fmt: skip
 def test_the_present_setting(setting, verdict, says):
@@ -85,9 +85,9 @@ def test_tones_are_estimates_with_their_spread():
 def test_what_rings_the_tube():
     """A sine's power ripples at twice its frequency, far below; the dips of a fast square wave reach a tone by their multiples."""
     made = rig({"loads/A1/lamp/rated_power": "12 kW"})
-    assert all("nothing" in t.rung_by for t in arc_log.log(made.loads["A1"]).tones)
+    assert all(t.rung_by.startswith("Not rung") for t in arc_log.log(made.loads["A1"]).tones)
     assert any("multiples" in t.rung_by for t in log(setting="1 kHz").tones)
-    assert all("nothing" in t.rung_by for t in log(setting="75 Hz").tones)
+    assert all(t.rung_by.startswith("Not rung") for t in log(setting="75 Hz").tones)
 
 
 def test_the_plot():

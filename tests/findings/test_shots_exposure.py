@@ -81,7 +81,8 @@ def test_a_lamp_whose_light_is_not_entered():
     """It is not counted: enough without it is enough, short without it is unknown."""
     assert budget(loads=("A2", "A3"), aperture="4").finding.verdict is Verdict.CLEAR
     short = budget(loads=("A2", "A3"), aperture="16").finding
-    assert short.verdict is Verdict.UNKNOWN and short.problems[0].address == "loads/A3/beam/intensity" and "not counted" in short.says
+    assert short.verdict is Verdict.UNKNOWN and short.problems[0].address == "loads/A3/beam/intensity" and "no light is entered for Fast: not counted" in short.says
+    assert short.problems[0].message.startswith("Fast: ")
 
 
 def test_no_stop_entered():
@@ -105,3 +106,12 @@ def test_a_dimmed_arc_is_an_estimate():
 
     assert "an estimate: meter it" in budget(pair, loads=("A2", "A3")).colours[0].says
     assert "estimate" not in budget(pair, {"loads/A3/lamp/colour_dimmed": "6000 K"}, loads=("A2", "A3")).colours[0].says
+
+
+def test_each_lamp_whose_light_is_missing_is_named():
+    """With no light entered at all every lamp is named once, with the field that wants it."""
+    made = rig(shots={"S": {"frame_rate": "25 fps", "shutter": "180°"}})
+    found = exposure_budget.budget(solve_rig(made), made.shots["S"]).finding
+
+    assert found.verdict is Verdict.UNKNOWN and found.says == "No light is entered for Old arc and 4 more lamps"
+    assert [(p.message.partition(":")[0], p.address) for p in found.problems] == [(load.name, f"loads/{i}/beam/intensity") for i, load in made.loads.items()]

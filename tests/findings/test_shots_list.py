@@ -106,7 +106,7 @@ def test_limits_of_each_mode():
     modes = rate_limits.modes(made, made.loads["A2"], made.shots["S2"])
 
     assert [(m.title.split(", ")[1], m.present) for m in modes] == [("75\u00a0Hz", True), ("300\u00a0Hz", False), ("1\u00a0kHz", False)]
-    assert modes[0].highest == pytest.approx(198.5, rel=1e-3) and "190\u00a0fps" in modes[0].finding.says
+    assert modes[0].highest == pytest.approx(198.5, rel=1e-3) and str(modes[0].shown) == "198\u00a0fps" and "198\u00a0fps" in modes[0].finding.says
     assert modes[0].finding.steps[0].result.value == pytest.approx(modes[0].highest, rel=0.02)
     assert modes[0].finding.verdict is Verdict.CLEAR and modes[0].finding.limit.term.value == 24
     arc = rate_limits.modes(made, made.loads["A1"], made.shots["S2"])[0]
@@ -137,3 +137,29 @@ def test_uneven_half_cycles_need_twice_the_angle():
     made = rig({"loads/A1/lamp/asymmetry": "5 %"}, shots=DAY)
 
     assert [round(a.step.result.value * 180 / 3.14159265, 1) for a in rate_limits.safe(made, made.loads["A1"], made.shots["S1"])[1]] == [172.8, 345.6]
+
+
+@pytest.mark.parametrize(("highest", "shown"), [(198.5, "198\u00a0fps"), (3105.4, "3100\u00a0fps"), (2.0376, "2.03\u00a0fps"), (199.99, "199\u00a0fps"), (50.0, "50\u00a0fps")])
+def test_a_highest_rate_is_rounded_down(highest, shown):
+    """Three figures; never up, for above the limit the light is not steady."""
+    assert str(shutter.rounded_down(highest)) == shown
+
+
+def test_the_lamps_beside_each_other():
+    """Each lamp of the shot as it is set has the limit that it has alone; the mix its own, where shares are entered."""
+    made = rig(shots=DAY)
+    modes, problems = rate_limits.lamps(made, made.shots["S2"])
+
+    assert [m.lamp for m in modes] == ["All together", "Old arc", "Key"] and not problems
+    for m, i in zip(modes[1:], ("A1", "A2"), strict=True):
+        assert m.highest == rate_limits.modes(made, made.loads[i], made.shots["S2"])[0].highest
+    assert modes[1].highest < modes[0].highest < modes[2].highest
+    assert [m.id for m in rate_limits.lamps(made, made.shots["S1"])[0]] == list(made.loads)
+
+
+def test_a_lamp_without_its_light_has_no_limit_but_a_reason():
+    """It is named, the others keep theirs."""
+    made = rig({"loads/A2/ballast/output_frequency": "rubbish"}, shots=DAY)
+    modes, problems = rate_limits.lamps(made, made.shots["S1"])
+
+    assert "A2" not in [m.id for m in modes] and len(modes) == 4 and [p.address for p in problems] == ["loads/A2/ballast/output_frequency"]

@@ -161,7 +161,7 @@ def test_a_stop_that_nothing_helps_has_no_advice_that_fails():
     """A lone pulsed lamp at a rate no setting can serve: other lamps are named, which are steady."""
     found = one("A4", {"loads/A4/ballast/pulse_frequency": "50 Hz"}, frame_rate="700 fps", shutter="360°")
 
-    assert found.verdict is Verdict.STOP and [r.text for r in found.remedies if "steady on this shot" in r.text] == ["Fast is steady on this shot"]
+    assert found.verdict is Verdict.STOP and [r.text for r in found.remedies if "steady on this shot" in r.text] == ["Light it with Fast alone: that is steady on this shot"]
 
 
 def test_stops_and_per_cent_say_the_same():

@@ -81,11 +81,11 @@ export function edit(changes, label, keystroke = "") {
 
 export const endTyping = () => (typing = "");
 
-/** @param {RigDocument} rig @param {string} load @param {string} label */
-export function replace(rig, load, label) {
+/** @param {RigDocument} rig @param {string} load @param {string} label @param {Change[]} made changes that are in it already */
+export function replace(rig, load, label, made = []) {
   remember(snapshot(label));
   typing = "";
-  put({ rig, load });
+  put({ rig, load, pending: record.value?.pending.filter((change) => !made.includes(change)) ?? [] });
   settle();
 }
 

@@ -27,12 +27,19 @@ export type Light = {
 };
 export type ShotAnswer = OfRig & {
   shot: string; name: string; text: string; load: string; finding: Finding; lamps: Light[]; plots: PlotShape[];
+  under: { loads: string[]; worst: string; says: string } | null;
   fields: Field[]; share_fields: Field[]; limit_fields: Field[];
 };
-export type Mode = { id: string; title: string; lamp: string; present: boolean; highest: Term | null; finding: Finding };
+export type Mode = { id: string; title: string; lamp: string; present: boolean; highest: Term | null; shown: Quantity | null; finding: Finding };
 export type Safe = { value: Term; holds: string; drift_proof: boolean; step: Step };
 export type Limits = OfRig & {
-  load: string; name: string; modes: Mode[]; rates: Safe[]; angles: Safe[]; plot: PlotShape | null; unknown: Problem[]; fields: Field[];
+  load: string; name: string; says: string; modes: Mode[]; rates: Safe[]; angles: Safe[]; plot: PlotShape | null; unknown: Problem[]; fields: Field[];
+};
+export type ShotsSheet = OfRig & {
+  name: string; supply: string; at: string; unknown: Problem[]; limits: Term[]; cautions: string[];
+  lamps: { id: string; name: string; title: string; shown: Quantity | null; steady: boolean; says: string }[];
+  shots: (Omit<Row, "advice"> & { lit: string; advice: string[] })[];
+  estimates: { lamp: string; term: Term }[];
 };
 export type Exposure = OfRig & {
   shot: string; text: string; finding: Finding; colours: Finding[]; shares: Remedy | null; fields: Field[];

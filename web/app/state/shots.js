@@ -5,6 +5,7 @@ import { ask, asFailure } from "./calculator.js";
 import { record, replace } from "./rig.js";
 import { settings } from "./settings.js";
 import { flushTyping } from "./typing.js";
+import { asEntered } from "./whole.js";
 
 /**
  * @typedef {import("./shapes.js").Failure} Failure
@@ -60,7 +61,7 @@ export function useAnswer(method, params, kind = method) {
 export const lamps = computed(() => record.value?.answers?.check.lamps ?? []);
 
 /**
- * Has the core make a new rig of the open one, as one step of undo.
+ * Has the core make a new rig of the open one with all that is entered, answered or not, as one step of undo.
  * @template {{rig: RigDocument}} T
  * @param {string} method
  * @param {object} params
@@ -71,9 +72,9 @@ export async function rework(method, params, label) {
   flushTyping();
   const before = record.value;
   if (!before) return null;
-  const made = await ask(method, { ...params, rig: before.rig });
+  const made = await ask(method, { ...params, rig: await asEntered() });
   if (record.value?.id !== before.id) return null;
-  replace(made.rig, record.value.load, label);
+  replace(made.rig, record.value.load, label, before.pending);
   return made;
 }
 

@@ -27,7 +27,7 @@ export const whole = computed(() => {
 });
 
 /** The rig with the changes that the core has not answered yet. */
-async function asEntered() {
+export async function asEntered() {
   const { rig, pending } = /** @type {import("./shapes.js").RigRecord} */ (record.value);
   return pending.length ? (await ask("check", { rig, changes: pending })).rig : rig;
 }
@@ -41,7 +41,7 @@ async function act(method, params, label) {
   if (!before) return;
   try {
     const { rig, load } = await ask(method, { rig: await asEntered(), ...params });
-    if (record.value?.id === before.id) replace(rig, load ?? before.load, label);
+    if (record.value?.id === before.id) replace(rig, load ?? before.load, label, before.pending);
   } catch (error) {
     failure.value = asFailure(error);
   }

@@ -4,6 +4,7 @@ import { Bands, Levels, LevelWords } from "./plot_areas.js";
 import { frameOf, inWords } from "./plot_frame.js";
 import { Marks } from "./plot_marks.js";
 import { Lines } from "./plot_lines.js";
+import { drawn } from "./plot_key.js";
 import { nearest } from "./plot_reader.js";
 import { figure } from "./plot_scale.js";
 
@@ -86,6 +87,6 @@ function Cursor({ frame: { plot, x, y, top, bottom }, at }) {
   const px = x.place(value);
   return html`
     <path class="plot-cursor" d="M${px} ${top}V${bottom}" />
-    ${plot.lines.slice(0, 4).map((line) => html`<circle class="plot-dot" cx=${px} cy=${y.place(line.points[nearest(line, value)][1])} r="5" />`)}
+    ${drawn(plot).map((line) => html`<circle class="plot-dot" cx=${px} cy=${y.place(line.points[nearest(line, value)][1])} r="5" />`)}
   `;
 }

@@ -1,5 +1,6 @@
-// Which line is which: each has its own dashes and a number at its end; the key repeats both with the name.
+// Which line is which: each has its own dashes, a shape strung along it and a number at its end; the key repeats all with the name.
 import { html } from "./html.js";
+import { Marker } from "./plot_marker.js";
 
 /** @typedef {import("../state/shot_shapes.js").PlotShape} PlotShape */
 
@@ -21,6 +22,11 @@ export const isEnvelope = (plot) => plot.id === "waveform" && plot.lines.length 
 /** @param {PlotShape} plot */
 export const numbered = (plot) => plot.lines.length > 1 && !isEnvelope(plot);
 
+export const MOST_LINES = 8; // told apart in the sun and on paper; what is more stands in the table
+
+/** The lines that are drawn. @param {PlotShape} plot */
+export const drawn = (plot) => plot.lines.slice(0, MOST_LINES);
+
 const WINDOWS = html`
   <p class="plot-key">
     <svg class="plot-sample" width="22" height="18" aria-hidden="true" focusable="false"><rect class="plot-sample-window" x="1" y="1" width="20" height="16" /></svg>
@@ -32,20 +38,20 @@ const WINDOWS = html`
 export function keyOf(plot) {
   if (plot.bands.some((band) => !band.verdict)) return WINDOWS;
   if (!numbered(plot)) return null;
-  const drawn = plot.lines.slice(0, 4);
+  const shown = drawn(plot);
   return html`
     <ol class="plot-key">
-      ${drawn.map(
+      ${shown.map(
         (line, i) => html`
           <li>
             <svg class="plot-sample" width="40" height="14" aria-hidden="true" focusable="false">
-              <path class="plot-line plot-line-${i}" d="M0 7H40" />
+              <path class="plot-line plot-line-${i}" d="M0 7H40" /><${Marker} line=${i} x=${20} y=${7} size=${5} />
             </svg>
             <span><strong>${i + 1}</strong> ${line.name}</span>
           </li>
         `,
       )}
     </ol>
-    ${plot.lines.length > drawn.length && html`<p class="note">${plot.lines.length - drawn.length} more are in the table of numbers.</p>`}
+    ${plot.lines.length > shown.length && html`<p class="note">${plot.lines.length - shown.length} more are in the table of numbers.</p>`}
   `;
 }

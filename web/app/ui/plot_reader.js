@@ -1,12 +1,14 @@
 // Reads values off a plot without touching it: a slider, and buttons for one point back and one on.
 import { html } from "./html.js";
-import { isEnvelope } from "./plot_key.js";
+import { drawn, isEnvelope } from "./plot_key.js";
 import { figure } from "./plot_scale.js";
 
 /**
  * @typedef {import("../state/shot_shapes.js").PlotShape} PlotShape
  * @typedef {import("../state/shot_shapes.js").PlotLine} PlotLine
  */
+
+const LEAST = 0.1; // the core draws nothing below it on a logarithmic axis
 
 /** The point of the line nearest to x. @param {PlotLine} line @param {number} x */
 export function nearest(line, x) {
@@ -38,14 +40,14 @@ export function wherePoint(plot, at) {
 
 /** Nothing below the end of a logarithmic axis is drawn. @param {PlotShape} plot @param {number} y */
 export function valueWords(plot, y) {
-  const least = plot.y.scale === "log" && y <= 0.01 ? "at most " : "";
+  const least = plot.y.scale === "log" && y <= LEAST ? "at most " : "";
   return `${least}${figure(y)}${plot.y.unit && `\u00a0${plot.y.unit}`}`;
 }
 
 /** @param {PlotShape} plot @param {number} at */
 function values(plot, at) {
   const x = plot.lines[0].points[at][0];
-  const found = plot.lines.slice(0, 4).map((line) => ({ name: line.name, value: valueWords(plot, line.points[nearest(line, x)][1]) }));
+  const found = drawn(plot).map((line) => ({ name: line.name, value: valueWords(plot, line.points[nearest(line, x)][1]) }));
   return found.length === 1 || (!isEnvelope(plot) && found.every(({ value }) => value === found[0].value)) ? [{ ...found[0], name: "" }] : found;
 }
 

@@ -15,7 +15,7 @@ export const LampChoice = ({ row, lamps, under }) => html`
   <nav class="shots-lamps" aria-label="Lamps on this shot">
     <h2>Under each lamp</h2>
     <ul>
-      ${row.shared && html`<li><${Choice} to=${[row.id]} name="All together" line="As it is lit" verdict=${row.verdict} spread=${row.spread} here=${under === ""} /></li>`}
+      ${(row.shared || row.cells.length > 1) && html`<li><${Choice} to=${[row.id]} name=${row.shared ? "All together" : "Each by itself"} line=${row.shared ? "As it is lit" : "No shares are entered: the worst counts"} verdict=${row.verdict} spread=${row.spread} here=${under === ""} /></li>`}
       ${row.cells.map((cell) => {
         const lamp = lamps.find(({ id }) => id === cell.load);
         const share = cell.share ? `${worded(cell.share)} of the light. ` : row.shared ? "Not on this shot. " : "";

@@ -17,12 +17,6 @@ export const WORST_FIRST = ["stop", "unknown", "tight", "clear"];
 /** The worst shot of the list, the first of equals. @param {Row[]} rows */
 export const worstShot = (rows) => WORST_FIRST.flatMap((verdict) => rows.filter((row) => row.verdict === verdict))[0];
 
-/** The lamp that a shot without shares is as bad as. @param {Row} row */
-export function worstLamp(row) {
-  const alike = row.cells.filter((cell) => cell.verdict === row.verdict);
-  return alike.reduce((best, cell) => ((cell.spread?.value ?? 0) > (best?.spread?.value ?? -1) ? cell : best), alike[0])?.load ?? "";
-}
-
 /** Puts the cursor into a field of this screen; one of a lamp that is not here is found on the rig's. @param {string} address */
 export function goTo(address) {
   const field = document.getElementById(fieldId(address));

@@ -63,5 +63,6 @@ const Tools = ({ shots }) => html`
     <a class="tile" href=${href("shots", "recording")}>Read a recording<span class="tile-line">${tied("Flicker of a real lamp, from a file")}</span></a>
     <a class="tile" href=${href("shots", "sweep")}>Arc sweep log<span class="tile-line">Where the arc is quiet</span></a>
     <a class="tile" href=${href("shots", "exposure", shots.shots[0]?.id ?? "")}>Exposure<span class="tile-line">Is there light enough?</span></a>
+    <a class="tile" href=${href("shots", "sheet")}>Shot sheet<span class="tile-line">To print and hand over</span></a>
   </nav>
 `;

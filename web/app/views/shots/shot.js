@@ -13,7 +13,7 @@ import { BandPicture } from "./band_picture.js";
 import { LampChoice } from "./lamp_choice.js";
 import { Lights } from "./lights.js";
 import { LimitsPart } from "./limits.js";
-import { capital, goTo, shotName, worstLamp } from "./names.js";
+import { capital, goTo, shotName } from "./names.js";
 
 /**
  * @typedef {import("../../state/shot_shapes.js").Row} Row
@@ -23,26 +23,25 @@ import { capital, goTo, shotName, worstLamp } from "./names.js";
 
 /** @param {{row: Row, lamps: ShotLamp[], load: string, heading: boolean}} props */
 export function ShotPanel({ row, lamps, load, heading }) {
-  const known = lamps.some((lamp) => lamp.id === load) ? load : "";
-  const under = known || (row.shared ? "" : worstLamp(row));
+  const under = lamps.some((lamp) => lamp.id === load) ? load : "";
   const { answer, trouble, stale } = useAnswer("shot", { shot: row.id, load: under });
   const shot = /** @type {ShotAnswer | null} */ (answer);
   return html`
     <section class="shots-panel" aria-label="The shot">
       ${heading && html`<h2 class="shots-name">${shotName(row)}</h2>`}
       ${trouble && html`<${FailureBox} failure=${trouble} />`}
-      ${shot && html`<${Body} shot=${shot} row=${row} lamps=${lamps} under=${under} chosen=${known} stale=${stale} />`}
+      ${shot && html`<${Body} shot=${shot} row=${row} lamps=${lamps} under=${under} stale=${stale} />`}
     </section>
   `;
 }
 
-/** @param {{shot: ShotAnswer, row: Row, lamps: ShotLamp[], under: string, chosen: string, stale: boolean}} props */
-function Body({ shot, row, lamps, under, chosen, stale }) {
+/** @param {{shot: ShotAnswer, row: Row, lamps: ShotLamp[], under: string, stale: boolean}} props */
+function Body({ shot, row, lamps, under, stale }) {
   const name = shotName(row);
   const plots = [...shot.plots].sort((a, b) => Number(b.id === "ramp") - Number(a.id === "ramp"));
   return html`
     <div class="shots-answer">
-      <${Answer} shot=${shot} lamps=${lamps} under=${under} chosen=${chosen} stale=${stale} />
+      <${Answer} shot=${shot} stale=${stale} />
       <${Fields} fields=${shot.fields} label="The shot" />
     </div>
     <${LampChoice} row=${row} lamps=${lamps} under=${under} />
@@ -53,23 +52,22 @@ function Body({ shot, row, lamps, under, chosen, stale }) {
     </div>
     <${Finding} finding=${{ ...shot.finding, remedies: [] }} go=${goTo} />
     <${Lights} lights=${shot.lamps.filter((light) => !under || light.id === under)} />
-    ${(under || lamps[0]) && html`<${LimitsPart} shot=${row.id} mark=${name} lamps=${lamps} under=${under || lamps[0].id} />`}
+    ${lamps.length > 0 && html`<${LimitsPart} shot=${row.id} mark=${name} lamps=${lamps} under=${lamps.length === 1 ? lamps[0].id : under} />`}
     <${Actions} row=${row} />
   `;
 }
 
-/** @param {{shot: ShotAnswer, lamps: ShotLamp[], under: string, chosen: string, stale: boolean}} props */
-function Answer({ shot, lamps, under, chosen, stale }) {
+/** @param {{shot: ShotAnswer, stale: boolean}} props */
+function Answer({ shot, stale }) {
   const { verdict, says, remedies } = shot.finding;
   const [first, ...rest] = says.split(/[;:,] (?=.)/);
-  const lamp = lamps.find(({ id }) => id === under)?.name;
   return html`
     <div class="summary summary-${verdict} ${stale ? "behind" : ""}">
       <${Shape} verdict=${verdict} />
       <div role="status">
         <p class="headline">${WORDS[verdict]}: ${tied(first)}</p>
         ${rest.length > 0 && html`<p>${tied(sentence(capital(says.slice(first.length + 2))))}</p>`}
-        <p>${lamp ? `Under ${lamp} alone${!chosen && lamps.length > 1 ? ", the worst of the lamps" : ""}.` : "Under all its lamps together."}</p>
+        ${shot.under && html`<p>${tied(sentence(shot.under.says))}</p>`}
       </div>
     </div>
     <${Remedies} remedies=${remedies} />
@@ -81,7 +79,7 @@ const Shares = ({ shot }) =>
   shot.share_fields.length > 1 &&
   html`<details class="shots-shares" open=${shot.share_fields.some((field) => field.problem) || undefined}>
     <summary>Which lamps light it, and how much</summary>
-    <p class="note">The share of each lamp in the light at the subject. Leave all empty, and each lamp is judged by itself. <a href=${href("shots", "exposure", shot.shot)}>Work them out from the exposure</a></p>
+    <p class="note">The share of each lamp in the light at the subject. Leave all empty, and each lamp is judged by itself; no mix is then worse than the worst. <a href=${href("shots", "exposure", shot.shot)}>Work them out from the exposure</a></p>
     <${Fields} fields=${shot.share_fields} label="Shares of the light" />
   </details>`;
 

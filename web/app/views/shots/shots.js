@@ -8,6 +8,7 @@ import { ExposureView } from "./exposure.js";
 import { Overview } from "./overview.js";
 import { RecordingView } from "./recording.js";
 import { ShotPanel } from "./shot.js";
+import { SheetView } from "./sheet.js";
 import { SweepView } from "./sweep.js";
 import { ShotsTop } from "./top.js";
 import { shotName, worstShot } from "./names.js";
@@ -15,7 +16,7 @@ import { shotName, worstShot } from "./names.js";
 /** @typedef {import("../../state/shot_shapes.js").Shots} Shots */
 
 /** @type {Record<string, (props: {id: string}) => unknown>} */
-const PAGES = { exposure: ExposureView, recording: RecordingView, sweep: SweepView };
+const PAGES = { exposure: ExposureView, recording: RecordingView, sheet: SheetView, sweep: SweepView };
 
 /** @param {{rest: string[]}} props */
 export function ShotsView({ rest: [page = "", id = "", load = ""] }) {

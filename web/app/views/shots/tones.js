@@ -16,7 +16,7 @@ export const Tones = ({ tones }) =>
         (tone) => html`<li>
           <span>${capital(tone.name)}</span>
           <span><span class="chip estimate">about ${worded(tone.low.quantity)} to ${worded(tone.high.quantity)}</span></span>
-          <span class="note">Rung by ${tone.rung_by}.</span>
+          <span class="note">${tone.rung_by}.</span>
         </li>`,
       )}
     </ul>
