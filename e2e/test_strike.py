@@ -208,8 +208,8 @@ def test_a_dim_from_the_control_and_several_lamps(page):
     page.get_by_text("Dim several together").click()
     page.get_by_role("radio", name="A level for each").check()
     for load, light, own in (("A1", "2000", "1000"), ("A2", "1500", "900")):
-        page.get_by_label(f"{load}, 4 kW daylight").fill(light)
-        page.get_by_label(f"{load} is to give").fill(own)
+        page.get_by_role("textbox", name=f"{load}, 4 kW daylight").fill(light)
+        page.get_by_role("textbox", name=f"{load} is to give").fill(own)
     page.get_by_role("button", name="Work out the dims").click()
     dims = page.get_by_role("list", name="Dims of the lamps").get_by_role("listitem")
     expect(dims).to_have_count(2, timeout=START)
