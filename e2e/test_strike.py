@@ -208,8 +208,8 @@ def test_a_dim_from_the_control_and_several_lamps(page):
     page.get_by_text("Dim several together").click()
     page.get_by_role("radio", name="A level for each").check()
     for load, light, own in (("A1", "2000", "1000"), ("A2", "1500", "900")):
-        page.get_by_label(f"{load}, 4 kW daylight").fill(light)
-        page.get_by_label(f"{load} is to give").fill(own)
+        page.get_by_role("textbox", name=f"{load}, 4 kW daylight").fill(light)
+        page.get_by_role("textbox", name=f"{load} is to give").fill(own)
     page.get_by_role("button", name="Work out the dims").click()
     dims = page.get_by_role("list", name="Dims of the lamps").get_by_role("listitem")
     expect(dims).to_have_count(2, timeout=START)
@@ -277,3 +277,25 @@ def test_marks_of_a_rig_that_is_gone_are_swept(page):
 
     page.wait_for_function("() => !Object.keys(localStorage).includes('feed-to-frame:day:gone-for-good')")
     assert page.evaluate("() => Object.keys(localStorage).filter((key) => key.startsWith('feed-to-frame:day:')).length") == 1
+
+
+def test_a_long_search_shows_how_far_it_is_and_can_be_stopped(page):
+    """Eight lamps of three kinds: too many orders to prove. The rest of the page answers meanwhile, and the plan so far can be taken."""
+    rig = eight_on_sixty("45 kVA")
+    for k, load in enumerate(rig["loads"].values()):
+        magnetic = {"kind": "arc lamp", "lamp": {"rated_power": "2500 W"}, "ballast": {"kind": "magnetic corrected"}}
+        load |= magnetic if k < 4 else {"kind": "tungsten", "lamp": {"rated_power": "2 kW"}} if k < 6 else {**magnetic, "lamp": {"rated_power": "1200 W"}, "ballast": {"kind": "magnetic"}}
+    strike = StrikePage(page).import_rig(rig).open_plan()
+    page.get_by_role("button", name="Plan the strikes").click()
+    expect(page.get_by_role("progressbar", name="Part of the search that is done")).to_be_visible()
+    stop = page.get_by_role("button", name="Stop, and take the plan found so far")
+    expect(stop).to_be_visible(timeout=PLANNED)
+    expect(page.get_by_text(re.compile(r"moments judged, all lit after \d+:\d\d so far"))).to_be_visible()
+    page.evaluate("() => { location.hash = 'rig'; }")
+    expect(page.locator(".summary .headline").first).to_be_visible(timeout=START)
+    strike.open_plan()
+    if stop.is_visible():  # a quick machine is done by now
+        stop.click()
+
+    expect(strike.verdict).to_contain_text("the search was cut short", timeout=PLANNED)
+    expect(strike.order.get_by_role("listitem")).to_have_count(8)

@@ -9,7 +9,7 @@ from pycore.base.result import term
 from pycore.base.units import parse
 from pycore.findings import lamp_out, run_up
 from pycore.findings import strike as plans
-from pycore.findings.strike_limits import machine
+from pycore.findings.strike_guards import machine
 from pycore.findings.strike_ready import Made, make_ready
 from pycore.findings.strike_waits import Wait
 from pycore.findings.strike_words import FULL_FIRST, WARN

@@ -8,7 +8,8 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.result import Term
 from pycore.findings.strike_alike import alike
 from pycore.findings.strike_draws import at_full, striking
-from pycore.findings.strike_limits import Bench, behind, breakers, machine
+from pycore.findings.strike_guards import behind, breakers, machine
+from pycore.findings.strike_limits import Bench
 from pycore.findings.strike_supply import network_solver, warm_network
 from pycore.lamp.strike import Starter
 from pycore.rig.model import Rig

@@ -2,24 +2,14 @@
 
 from pycore.base.result import Finding, Limit, Remedy, Term, Verdict, term
 from pycore.findings.common import within
-from pycore.findings.strike_limits import WORDS
 from pycore.findings.strike_ready import Made
+from pycore.findings.strike_terms import WORDS
 from pycore.findings.strike_working import working
 from pycore.lamp.strike import Use
 from pycore.rig import graph
 
 WARN = "Warn everybody before a strike: a hot lamp may take tens of kilovolts. Strike from the ballast, glass shut, head closed."
 FULL_FIRST = "Lamps are struck and warmed at full power here, about 15 minutes before the first dim."
-RELATION = {"hold": ">=", "out": ">=", "gap": ">="}
-REMEDIES = {
-    "carry": "Spread the lamps over more circuits, or let the plan leave longer gaps",
-    "long": "Spread the lamps over more circuits",
-    "surge": "Use a device with a slower curve (C or D), or put this lamp on a circuit of its own",
-    "kva": "Use a larger set, corrected ballasts or fewer lamps", "kw": "Use a larger set or fewer lamps",
-    "line": "Spread the lamps over the lines", "dip": "Use a larger set, or a lamp with a softer start", "frequency": "Use a larger set, or bring this lamp up from a low dim",
-    "hold": "Strike this lamp before the ones that would drop out", "out": "Larger cable, shorter run or a stiffer supply: see the run",
-    "over": "Do not connect it to this supply", "collapse": "Larger cable or fewer lamps: see the runs", "gap": "Leave more time between strikes",
-}
 
 
 def clock(seconds: float) -> str:
@@ -38,11 +28,11 @@ def _place(made: Made, use: Use) -> str:
 
 
 def _terms(made: Made, use: Use) -> tuple[Term, Term]:
-    _, demanded, allowed, unit = WORDS[use.limit]
+    words = WORDS[use.limit]
     own = use.place.removeprefix("loads/")
     lamps = [made.bench.lamps[own]] if own in made.bench.lamps else list(made.bench.lamps.values())
     rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip") else s.leans_on)]
-    return term(use.demand, unit, demanded, rests_on=rests), term(use.allowed, unit, allowed, rests_on=made.leans_on)
+    return term(use.demand, words.unit, words.demand, rests_on=rests), term(use.allowed, words.unit, words.allowed, rests_on=made.leans_on)
 
 
 def sentence(made: Made, use: Use) -> str:
@@ -50,16 +40,16 @@ def sentence(made: Made, use: Use) -> str:
     demand, allowed = _terms(made, use)
     if use.limit == "collapse":
         return "the cables or the supply cannot carry this at all: the voltage collapses"
-    sign = "of" if not use.broken or use.limit in ("hold", "out", "gap") else "against"
+    sign = "of" if not use.broken or WORDS[use.limit].least else "against"
     return f"{demand.quantity} {demand.name}, {_place(made, use)}, {sign} {allowed.quantity} {allowed.name}"
 
 
 def breach(use: Use) -> str:
     """By how much a limit is broken."""
-    unit = WORDS[use.limit][3]
+    words = WORDS[use.limit]
     if use.limit == "collapse":
         return ""
-    return f"{term(abs(use.demand - use.allowed), unit).quantity} {'too little' if RELATION.get(use.limit) == '>=' else 'too much'}"
+    return f"{term(abs(use.demand - use.allowed), words.unit).quantity} {'too little' if words.least else 'too much'}"
 
 
 def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
@@ -70,5 +60,5 @@ def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict 
     says = sentence(made, use)
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
-    limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(RELATION.get(use.limit, "<="), allowed)}
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit][0], place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, note="May trip" if use.may_hold else "", steps=working(made, use), cautions=cautions, remedies=(Remedy(REMEDIES[use.limit]),) if verdict is not Verdict.CLEAR else ())
+    limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(WORDS[use.limit].relation, allowed)}
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit].question, place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, note="May trip" if use.may_hold else "", steps=working(made, use), cautions=cautions, remedies=(Remedy(WORDS[use.limit].remedy),) if verdict is not Verdict.CLEAR else ())

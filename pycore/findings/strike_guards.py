@@ -1,0 +1,63 @@
+"""What a rig's strikes are held against: its devices by their curves and rule set, its generator or inverter by their sheets."""
+
+from pycore.base.result import Origin, Term, estimates, term
+from pycore.base.table import table
+from pycore.findings.common import attempt
+from pycore.findings.source import available
+from pycore.findings.strike_supply import Breaker, Set
+from pycore.powerflow.generator import active_limit
+from pycore.protection.rule_sets import device_rules
+from pycore.rig import graph
+from pycore.rig.model import Device, Rig
+from pycore.rig.typical import need
+
+CURVES = ("B", "C", "D")
+
+
+def breakers(rig: Rig) -> tuple[tuple[Breaker, ...], tuple[Term, ...]]:
+    """The devices of outlet and runs, and the estimates behind them."""
+    found: list[Breaker] = []
+    leaning: list[Term] = []
+    for place, device in ((graph.SUPPLY, rig.supply.device), *((i, r.device) for i, r in rig.runs.items())):
+        if device.rating is None or device.kind == "none":
+            continue
+        found.append(_breaker(rig, place, device, 0.8 if rig.rules == "na" and device.burns != "short" else 1.0))
+        leaning += estimates([device.rating])
+        if device.kind not in CURVES and device.holds_to is None:
+            leaning.append(term(1.0, "", f"curve of the device at {place}", note="not entered: taken as B, which trips soonest", firm_up="Read it off the device's front",
+                                address=f"{'supply' if place == graph.SUPPLY else f'runs/{place}'}/device/kind", origin=Origin.ASSUMED))
+    return tuple(found), tuple(leaning)
+
+
+def _breaker(rig: Rig, place: str, device: Device, continuous: float) -> Breaker:
+    """A device by its curve and the rule set's slow tripping; an unknown curve counts as B, and unknown slow tripping as none above its rating."""
+    assert device.rating is not None
+    rated, rules = device.rating.value, device_rules(rig)
+    band, _ = attempt(lambda: rules.band(device, ""))
+    curve = device.kind if device.kind in CURVES else "B"
+    edges = (band.holds.value, band.trips.value) if band else tuple(rated * table(t).cell(0.1, curve, "edge").value for t in ("trip-holds", "trip-trips"))
+    slow, _ = attempt(lambda: rules.slow(device)) if device.kind in CURVES else (None, ())
+    holds = device.holds_to.value if device.holds_to else edges[0]
+    return Breaker(place=place, holds=holds, carries=slow.holds.value * rated if slow else rated, long=continuous * rated, trips=max(holds, edges[1]), opens=slow.trips.value * rated if slow else rated)
+
+
+def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
+    """The generating set or inverter, None on mains. Raises `Refused` for missing entries."""
+    supply = rig.supply
+    if supply.kind not in ("generator", "battery"):
+        return None, ()
+    rated, factor, volts = need(supply, "rated_power", "supply"), need(supply, "rated_power_factor", "supply"), need(supply, "voltage", "supply")
+    lines = {"single-phase": 1, "split-phase": 2}.get(supply.system, 3)
+    if supply.kind == "battery":
+        return Set(apparent=rated.value, active=rated.value * factor.value, line=rated.value / (lines * volts.value), lines=lines, steps=False), estimates((rated, factor))
+    given, steps = available(supply)[-1].result, supply.steps
+    transient, engine = need(supply, "transient", "supply"), need(steps, "engine", "supply/steps")
+    sag, slow = need(steps, "voltage", "supply/steps"), need(steps, "frequency", "supply/steps")
+    made = Set(apparent=given.value, active=active_limit(S=given.value, λ=factor.value), line=given.value / (lines * volts.value), lines=lines,
+               transient=transient.value, engine=engine.value, voltage_dip=sag.value, frequency_dip=slow.value)
+    return made, estimates((given, factor, transient, engine, sag, slow))
+
+
+def behind(rig: Rig, place: str) -> tuple[str, ...]:
+    """The lamps that a place feeds."""
+    return tuple(graph.below(rig, place))
