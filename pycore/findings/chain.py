@@ -5,11 +5,12 @@
     delivered   what reaches the arc, the light it makes, and how the shutter cuts it
 """
 
-from dataclasses import dataclass, replace
-from functools import cached_property
+from dataclasses import dataclass, fields, replace
+from functools import cached_property, lru_cache
+from typing import Any
 
 from pycore.base.problem import Problem
-from pycore.base.result import Finding, Remedy, Term, Verdict, estimates, unknown, worst
+from pycore.base.result import Finding, Remedy, Step, Term, Verdict, estimates, unknown, worst
 from pycore.findings import ballast, dim_supply, filament, head_cable, lamp, led, protection, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
 from pycore.findings.merged import merged
@@ -18,7 +19,7 @@ from pycore.findings.source import source_findings
 from pycore.findings.supply_side import Cable, Feed
 from pycore.findings.whole_rig import WholeRig, solve_rig
 from pycore.rig import graph
-from pycore.rig.model import SYSTEMS, Load, Rig, specs
+from pycore.rig.model import SYSTEMS, Load, Picture, Rig, Shot, Supply, specs
 from pycore.rig.read import Reading
 from pycore.rig.typical import settle
 
@@ -262,16 +263,44 @@ def _shutter(s: Solved, share: float) -> Link:
     detail = f"{as_entered(rate) + ramp if rate and s.shot.kind != 'still' else ''} · {window}".strip(" ·")
     if s.got is None:
         return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=(_blocked(s, "shot-steady", title, at),))
-    finding = finding_or_unknown("shot-steady", title, at, lambda: shutter.steady(s.rig, s.load, s.shot, s.advise))
-    highest, _ = attempt(lambda: shutter.highest_clean_rate(s.rig, s.load, s.shot))
+    finding, highest = _steady(s.rig, s.load, s.shot) if s.advise else _steady_kept(s.rig.supply, s.rig.picture, s.rig.rules, s.rig.unreadable, s.load, _apart(s.shot))
     if highest is not None:
         finding = replace(finding, steps=(*finding.steps, highest))
         detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, steady to {shutter.rounded_down(highest.result.value)}"
     findings = (finding,)
     if len(s.shot.lit_by) > 1:
-        findings += (finding_or_unknown("mix-steady", "Is the mix of lamps steady?", at, lambda: shutter.mix(s.rig, s.shot, s.advise)),)
+        findings += (_mix(s),)
     return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=findings, figure=finding.demand,
                 caption="between frames" if finding.demand else "", share=share)
+
+
+def _mix(s: Solved) -> Finding:
+    """Whether all lamps together are steady; the same for each of them, and found once."""
+    key = s.shot.id, s.advise
+    if key not in s.whole.mixes:
+        s.whole.mixes[key] = finding_or_unknown("mix-steady", "Is the mix of lamps steady?", f"shots/{s.shot.id}", lambda: shutter.mix(s.rig, s.shot, s.advise))
+    return s.whole.mixes[key]
+
+
+def _steady(rig: Rig, load: Load, shot: Shot, advise: bool = True) -> tuple[Finding, Step | None]:
+    """Whether the shutter sees one lamp steady, and up to which rate it would."""
+    finding = finding_or_unknown("shot-steady", "Does the camera see steady light?", f"shots/{shot.id}", lambda: shutter.steady(rig, load, shot, advise))
+    return finding, attempt(lambda: shutter.highest_clean_rate(rig, load, shot))[0]
+
+
+ShotAlone = tuple[tuple[str, Any], ...]
+
+
+def _apart(shot: Shot) -> ShotAlone:
+    """A shot but for who lights it, as what can be looked up."""
+    return tuple((f.name, getattr(shot, f.name)) for f in fields(shot) if f.name != "lit_by")
+
+
+@lru_cache(maxsize=1024)
+def _steady_kept(supply: Supply, picture: Picture, rules: str, unreadable: frozenset[str], load: Load, of: ShotAlone) -> tuple[Finding, Step | None]:
+    """The same without advice, from all that it takes: kept, since most edits change none of this."""
+    shot = Shot(**dict(of))
+    return _steady(Rig(supply=supply, picture=picture, rules=rules, unreadable=unreadable, loads={load.id: load}, shots={shot.id: shot}), load, shot, False)
 
 
 def trouble(made: Chain) -> Link:

@@ -44,7 +44,7 @@ class LineLoad:
 def tree(whole: WholeRig, chains: dict[str, Chain], source: tuple[Finding, ...]) -> tuple[Node, ...]:
     """Every place, feeders before what they feed."""
     rig, own = whole.rig, verdicts(chains, source)
-    below = {p: graph.children(rig, p) for p in (graph.SUPPLY, *rig.runs, *rig.boxes, *rig.loads)}
+    below = graph.all_children(rig)
     nodes: list[Node] = []
 
     def visit(place: str, parent: str, depth: int) -> Verdict:

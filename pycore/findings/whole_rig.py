@@ -12,6 +12,7 @@ from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_su
 from pycore.powerflow import network, source
 from pycore.powerflow.flow import Flow
 from pycore.powerflow.harmonic_loss import stiff_distortion
+from pycore.powerflow.harmonics import Distortion
 from pycore.powerflow.operate import Operation, operate
 from pycore.powerflow.phasor import SYSTEMS, rms
 from pycore.rig import graph
@@ -41,6 +42,9 @@ class WholeRig:
     warmths: dict[str, float] = field(default_factory=dict)  # conductor temperature of each run, K
     cables: dict[str, Cable] = field(default_factory=dict, compare=False)  # made when first asked for
     protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False)  # of each run, made when first asked for
+    leans: dict[str, tuple[Term, ...]] = field(default_factory=dict, compare=False)  # what the currents of a run, or of the supply, rest on
+    mixes: dict[tuple[str, bool], Finding] = field(default_factory=dict, compare=False)  # of each shot with all its lamps
+    totals: list[Term] = field(default_factory=list, compare=False)  # the current of the supply's fullest line, once asked for
 
     @property
     def solved(self) -> bool:
@@ -180,8 +184,10 @@ def _with_current(whole: WholeRig, made: Cable) -> Cable:
 
 def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
     """The typical and assumed terms behind the currents of a run (of the supply without one)."""
-    below = [whole.counted[i] for i in graph.below(whole.rig, run_id or graph.SUPPLY) if i in whole.counted]
-    return estimates(t for c in below for t in (c.draw.power, c.draw.factor))
+    if run_id not in whole.leans:
+        below = [whole.counted[i] for i in graph.below(whole.rig, run_id or graph.SUPPLY) if i in whole.counted]
+        whole.leans[run_id] = estimates(t for c in below for t in (c.draw.power, c.draw.factor))
+    return whole.leans[run_id]
 
 
 def feed_of(whole: WholeRig, load_id: str) -> Feed:
@@ -224,19 +230,25 @@ def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     amps = term(lamp_current(whole, c.load.id), "A", "current, harmonics included", rests_on=(*rests, c.draw.factor), note="solved for the whole rig")
     drawn = _flowing(whole, c, graph.SUPPLY, a, b)
     return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
-                   power=term(whole.operation.power(c.load.id) if whole.operation else point.power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig"),
+                   power=_power(whole, c),
                    drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=supply_current(whole))
 
 
 def _own_loss(whole: WholeRig, k: Cable, c: Counted, a: str, b: str) -> float:
     """What a run takes of the power that goes to one lamp, W."""
-    branch = whole.flow.network.branch(k.run.id)
-    return _flowing(whole, c, branch.start, a, b) - _flowing(whole, c, k.run.id, a, b)
+    return _flowing(whole, c, whole.flow.tree.start(k.run.id), a, b) - _flowing(whole, c, k.run.id, a, b)
+
+
+def _power(whole: WholeRig, c: Counted) -> Term:
+    """What a lamp draws: a ballast that holds its power just that, any other what its voltage makes of it."""
+    if not c.draw.exponent.value:
+        return c.draw.power
+    return term(whole.flow.loads[c.load.id].power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig")
 
 
 def _distortion(flow: Flow, c: Counted) -> float:
     """Distortion (a share) of a lamp's current as it came out; from its power factor where its spectrum is not known."""
-    load = next(d.load for d in flow.tree.demands if d.load.id == c.load.id)
+    load = flow.tree.demand_of[c.load.id].load
     return total(load.spectrum) if load.spectrum else stiff_distortion(λ=c.draw.factor.value, t=c.draw.ratio.value)
 
 
@@ -262,7 +274,13 @@ def supply_current(whole: WholeRig) -> Term | None:
     """Rms current of the fullest line of the supply, None without an answer."""
     if whole.operation is None or whole.operation.distortion is None:
         return None
-    lines = {c: i for c, i in whole.operation.distortion.rms_currents("").items() if c.startswith("L")}
+    if not whole.totals:
+        whole.totals.append(_supply_current(whole, whole.operation.distortion))
+    return whole.totals[0]
+
+
+def _supply_current(whole: WholeRig, distortion: Distortion) -> Term:
+    lines = {c: i for c, i in distortion.rms_currents("").items() if c.startswith("L")}
     most = fullest(lines)
     return term(lines[most], "A", f"current of {most}, all lamps", rests_on=leaning(whole))
 

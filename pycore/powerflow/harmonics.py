@@ -61,7 +61,7 @@ class Distortion:
 
     def load_current(self, load_id: str) -> dict[int, complex]:
         """Rms phasors (A) of a load by order."""
-        d = next(d for d in self.flow.tree.demands if d.load.id == load_id)
+        d = self.flow.tree.demand_of[load_id]
         point = self.flow.loads[load_id]
         if point.out or not d.admittance:
             return dict.fromkeys((1, *self.amps), 0j)

@@ -9,7 +9,7 @@ from cmath import phase, rect
 from pycore.powerflow.demand import Demand
 from pycore.powerflow.flow import Flow, LoadPoint
 from pycore.powerflow.linear import solve as solve_linear
-from pycore.powerflow.network import Load, Network, diagonal
+from pycore.powerflow.network import Load, diagonal
 from pycore.powerflow.skin import rise
 from pycore.powerflow.tree import Matrix, Signs, Tree, Vectors
 
@@ -36,19 +36,19 @@ def admittance(d: Demand, u: float, h: int) -> complex:
     return 1 / complex(z.real, z.imag * h)
 
 
-def impedances(network: Network, h: int) -> list[Matrix]:
+def impedances(tree: Tree, h: int) -> list[Matrix]:
     """Series impedances (Ω) at order h, in the order of the tree: resistance with skin effect, reactance times h."""
-    source, f = network.source, network.frequency
+    source, f = tree.network.source, tree.network.frequency
     at_source = source.z_harmonic or source.z
     found = [diagonal([complex(complex(at_source[c]).real, complex(at_source[c]).imag * h) for c in source.emf])]
-    for b in network.from_source():
+    for b in tree.branches:
         found.append(b.impedance(h, [rise(w.r_metre, h, f) for w in b.wires]))
     return found
 
 
 def solve_order(flow: Flow, running: list[Demand], drawn: dict[str, dict[int, complex]], h: int) -> tuple[Vectors, Vectors]:
     """Voltages (V) and currents (A) of order h, by node; `drawn` as `injected` gives it, by load."""
-    tree, z = flow.tree, impedances(flow.network, h)
+    tree, z = flow.tree, impedances(flow.tree, h)
     lines: list[Line] = [([0j] * len(loops), None) for loops in tree.loops]
     for d in running:
         if d.load.passive:

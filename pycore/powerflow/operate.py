@@ -17,7 +17,7 @@ from pycore.powerflow.pulse import pulse_distortion, pulse_spectrum, widened
 
 MOST = 25  # turns
 REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
-STEADY = 1e-6  # change of a load's power at the fundamental, or of its distortion, as a share, that counts as rest
+STEADY = 1e-4  # change of a load's power at the fundamental, or of its distortion, as a share, that counts as rest: each turn leaves a tenth
 
 Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 
@@ -80,7 +80,7 @@ def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> 
     """A load as its harmonics make it, and how far that is from what it was `now`: in power or in distortion, as a share."""
     amps, drawn = abs(point.current), point.power.real
     before = hypot(*(share for _, share, _ in now.spectrum))
-    felt = returned / (amps * before) ** 2 if before else 0.0  # the resistance in Ω that its harmonics meet, those of others included
+    felt = returned / (amps * before) ** 2 if amps * before > 1e-9 else 0.0  # the resistance in Ω that its harmonics meet, those of others included
     spectrum, after = now.spectrum, before
     if own.pulse:
         angle = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=max(0.0, felt), E=abs(point.voltage + max(0.0, felt) * point.current))

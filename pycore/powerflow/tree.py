@@ -39,6 +39,7 @@ class Tree:
         self.inward = [(), *(tuple(self.against(p, t, top[back]) for j, t in enumerate(top) if j != back)
                              for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
         self.demands = [self._demand(load) for load in network.loads]
+        self.demand_of = {d.load.id: d for d in self.demands}
 
     def with_loads(self, loads: Iterable[Load]) -> "Tree":
         """The same conductors with other loads on the same nodes."""
@@ -46,6 +47,10 @@ class Tree:
         other.network = replace(self.network, loads=tuple(loads))
         other.demands = [other._demand(load) for load in other.network.loads]
         return other
+
+    def start(self, branch: str) -> str:
+        """The node that feeds a branch. Raises KeyError."""
+        return self.nodes[self.parent[self.fed_by[branch]]]
 
     def against(self, k: int, a: int, b: int) -> Signs:
         """The voltage between two conductors of node k as a sum of its loops'."""

@@ -73,6 +73,17 @@ def children(rig: Rig, place: str) -> list[str]:
     return [i for group in (rig.runs, rig.boxes, rig.loads) for i in group if feeder(rig, i) == place and i != place]
 
 
+def all_children(rig: Rig) -> dict[str, list[str]]:
+    """The same for every place at once; nothing for a lamp."""
+    found: dict[str, list[str]] = {SUPPLY: []}
+    places = [i for group in (rig.runs, rig.boxes, rig.loads) for i in group]
+    found |= {i: [] for i in places}
+    for i in places:
+        if (by := feeder(rig, i)) in found and by != i:
+            found[by].append(i)
+    return found
+
+
 def problems(rig: Rig) -> list[Problem]:
     """Feeders that do not exist, loops, and names used twice, each with its address."""
     found = []

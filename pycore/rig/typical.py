@@ -4,8 +4,9 @@ A term made here is `typical` (such gear usually has it) or `assumed` (nobody sa
 An entry that could not be read is never replaced: it stays empty, and whatever needs it is unknown.
 """
 
-from collections.abc import Collection
+from collections.abc import Callable, Collection
 from dataclasses import replace
+from functools import lru_cache
 from math import log, sqrt
 from typing import Any
 
@@ -22,14 +23,37 @@ from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, 
 def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     """The rig with every gap filled; `bad` are addresses of entries that could not be read."""
     supply = _supply(rig.supply, bad)
+    loads = _settling(supply, rig.rules)
     return replace(
         rig, supply=supply, unreadable=frozenset(bad),
-        runs={i: _run(r, rig, bad) for i, r in rig.runs.items()},
-        loads={i: typical_lamp.lamp(typical_light.light(_surge(_load(x, rig, supply, bad), bad), bad), bad) for i, x in rig.loads.items()},
+        runs={i: _settled_run(r, rig.rules, _at(f"runs/{i}", bad)) for i, r in rig.runs.items()},
+        loads={i: loads(x, _at(f"loads/{i}", bad)) for i, x in rig.loads.items()},
         shots={i: _shot(s, rig, bad) for i, s in rig.shots.items()} or {"S1": _shot(Shot(id="S1"), rig, bad)},
         picture=typical_light.picture(rig.picture, bad),
         control_lines={i: typical_lamp.line(x, bad) for i, x in rig.control_lines.items()},
     )
+
+
+def _at(place: str, bad: Collection[str]) -> frozenset[str]:
+    """Those of the unreadable entries that belong to a place."""
+    return frozenset(a for a in bad if a == place or a.startswith(f"{place}/"))
+
+
+@lru_cache(maxsize=2048)
+def _settled_run(run: Run, rules: str, bad: frozenset[str]) -> Run:
+    """A run with its gaps filled; kept, since most edits change another part."""
+    return _run(run, Rig(rules=rules), bad)
+
+
+@lru_cache(maxsize=8)
+def _settling(supply: Supply, rules: str) -> Callable[[Load, frozenset[str]], Load]:
+    """What fills the gaps of the lamps on a settled supply; it keeps what it has filled."""
+
+    @lru_cache(maxsize=1024)
+    def settled(load: Load, bad: frozenset[str]) -> Load:
+        return typical_lamp.lamp(typical_light.light(_surge(_load(load, Rig(rules=rules), supply, bad), bad), bad), bad)
+
+    return settled
 
 
 def need(part: Any, key: str, address: str) -> Term:

@@ -39,14 +39,14 @@ def alone(kind: str, size: str, length: str):
 @pytest.mark.parametrize("kind", ["electronic corrected", "electronic", "magnetic", "magnetic corrected"])
 @pytest.mark.parametrize(("size", "length"), [("10 mm²", "20 m"), ("16 mm²", "40 m")])
 def test_one_lamp_has_one_answer_whichever_way_it_is_solved(kind, size, length):
-    """Closed form and network solver give the same voltage and current to a millionth."""
+    """Closed form and network solver give the same voltage and current to a hundred-thousandth."""
     whole = solved(alone(kind, size, length))
     closed, network = feed(whole.rig, whole.rig.loads["A1"], whole.counted["A1"].draw), feed_of(whole, "A1")
 
     assert closed.state == network.state == "runs"
-    assert network.voltage.value == pytest.approx(closed.voltage.value, rel=1e-6)
-    assert network.current.value == pytest.approx(closed.current.value, rel=1e-6)
-    assert network.socket.value == pytest.approx(closed.socket.value, rel=1e-6)
+    assert network.voltage.value == pytest.approx(closed.voltage.value, rel=1e-5)
+    assert network.current.value == pytest.approx(closed.current.value, rel=1e-5)
+    assert network.socket.value == pytest.approx(closed.socket.value, rel=1e-5)
 
 
 def test_the_lines_carry_what_the_lamps_draw():
@@ -117,7 +117,7 @@ def test_balancing_evens_the_lines_and_its_moves_do_what_it_says():
     after = {x.conductor: x.current.value for x in line_loads(solved(rig))}
 
     assert max(t.value for c, t in answer.after.items() if c != "N") < 0.7 * max(t.value for c, t in answer.before.items() if c != "N")
-    assert {c: t.value for c, t in answer.after.items()} == pytest.approx(after, rel=1e-6)
+    assert {c: t.value for c, t in answer.after.items()} == pytest.approx(after, rel=1e-5)
 
 
 def test_a_single_phase_supply_has_nothing_to_balance():

@@ -15,6 +15,7 @@ from pycore.powerflow.one_order import impedances
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.source import supply
 from pycore.powerflow.spectrum import typical
+from pycore.powerflow.tree import Tree
 from tests.powerflow.rigs import load, one_cable
 
 # University power-quality course, solution 3-1: currents by order in A, from a load of 10 kW at 118 V.
@@ -113,8 +114,8 @@ def test_skin_effect_raises_the_resistance():
     def wires(r_metre):
         return {c: Wire(top=c, bottom=c, r=0.1, x=0.0, r_metre=r_metre) for c in ("L1", "N")}
 
-    thick = impedances(one_cable(**wires(0.1e-3), frequency=60.0), 13)[1][0][0].real
-    thin = impedances(one_cable(**wires(8e-3), frequency=60.0), 13)[1][0][0].real
+    thick = impedances(Tree(one_cable(**wires(0.1e-3), frequency=60.0)), 13)[1][0][0].real
+    thin = impedances(Tree(one_cable(**wires(8e-3), frequency=60.0)), 13)[1][0][0].real
 
     assert thick == pytest.approx(0.1 * 1.835 / 1.012, rel=2e-3)
     assert thin == pytest.approx(0.1, rel=1e-3)
