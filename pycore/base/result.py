@@ -60,7 +60,10 @@ def term(value: float, unit: str, name: str = "", *, origin: Origin = Origin.COM
 def estimates(terms: Iterable[Term]) -> tuple[Term, ...]:
     """The typical and assumed terms among and below `terms`, each once."""
     found: dict[tuple[str, str, float], Term] = {}
-    for t in terms:
+    leaning = [t for t in terms if t.leans_on or t.origin is Origin.TYPICAL or t.origin is Origin.ASSUMED]
+    if len(leaning) == 1 and leaning[0].origin is not Origin.TYPICAL and leaning[0].origin is not Origin.ASSUMED:
+        return leaning[0].leans_on  # each is in there once already
+    for t in leaning:
         if t.origin is Origin.TYPICAL or t.origin is Origin.ASSUMED:
             found.setdefault((t.address, t.name, t.quantity.value), t)
         for e in t.leans_on:

@@ -13,11 +13,12 @@ from pycore.base.problem import Problem
 from pycore.base.result import Finding, Remedy, Step, Term, Verdict, estimates, unknown, worst
 from pycore.findings import ballast, dim_supply, filament, head_cable, lamp, led, protection, run, shutter, supply
 from pycore.findings.common import as_entered, attempt, finding_or_unknown, percent
+from pycore.findings.lamp_side import Delivered, LampSide
 from pycore.findings.merged import merged
-from pycore.findings.solved import Solved, output, solve
+from pycore.findings.solved import Solved, kept, output, solve
 from pycore.findings.source import source_findings
 from pycore.findings.supply_side import Cable, Feed
-from pycore.findings.whole_rig import WholeRig, solve_rig
+from pycore.findings.whole_rig import WholeRig, count_lamp, solve_rig
 from pycore.rig import graph
 from pycore.rig.model import SYSTEMS, Load, Picture, Rig, Shot, Supply, specs
 from pycore.rig.read import Reading
@@ -243,16 +244,34 @@ def _arc_lamp(s: Solved) -> Link:
     side, got, fed = s.side, s.got, s.feed
     if side is None or got is None or fed is None:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=(_blocked(s, "lamp-power", title, at),))
-    findings = (finding_or_unknown("lamp-power", title, at, lambda: lamp.power(s.load, side, got)),
-                finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(s.load)),
-                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(s.load, got)), *_dimmed(s.load, fed))
-    steps, _ = attempt(lambda: lamp.light_steps(s.load, got))
+    judged, steps = _arc_kept(s.load) if s.draw and fed.power is s.draw.power else _arc_judged(s.load, side, got)
+    findings = (*judged, *_dimmed(s.load, fed))
     if steps is None:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings)
     share, light, stops = steps
     caption = f"light at {percent(share.result.value)} power, {stops.result.quantity.shown()[0]} stops"
     return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings, figure=light.result, caption=caption,
                 share=_share(fed, got.power.value) * min(1.0, light.result.value / share.result.value))
+
+
+Lit = tuple[tuple[Finding, ...], tuple[Step, Step, Step] | None]
+
+
+def _arc_judged(load: Load, side: LampSide, got: Delivered) -> Lit:
+    """What is to be said of the lamp itself, and the steps to its light."""
+    at = f"loads/{load.id}/lamp"
+    findings = (finding_or_unknown("lamp-power", "Does the lamp get its power?", at, lambda: lamp.power(load, side, got)),
+                finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(load)),
+                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(load, got)))
+    return findings, attempt(lambda: lamp.light_steps(load, got))[0]
+
+
+@lru_cache(maxsize=1024)
+def _arc_kept(load: Load) -> Lit:
+    """The same for a lamp that gets the same power at any voltage that its ballast runs on."""
+    got, _ = kept(load)
+    assert got is not None
+    return _arc_judged(load, count_lamp(load).side, got)
 
 
 def _shutter(s: Solved, share: float) -> Link:

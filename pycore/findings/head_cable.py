@@ -1,6 +1,7 @@
 """What does the head cable take, and is it made up?"""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from pycore.base.law import Var, law, work
 from pycore.base.quantity import Quantity
@@ -126,6 +127,7 @@ def lengths(load: Load, share: float, american: bool) -> list[Longest]:
     return listed
 
 
+@lru_cache(maxsize=512)
 def reaches(load: Load, share: float = KEEPS) -> Finding:
     """The present head cable against the longest of its size that leaves the wanted share of power."""
     at, size = f"loads/{load.id}/head_cable", need(load.head_cable, "size", f"loads/{load.id}/head_cable")

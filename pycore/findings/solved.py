@@ -1,6 +1,7 @@
 """One lamp of a solved rig: what it wants, what it gets, and what another cable would give it."""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pycore.base.law import work
 from pycore.base.problem import Problem
@@ -8,7 +9,7 @@ from pycore.base.result import Term
 from pycore.findings.common import attempt
 from pycore.findings.lamp_side import Delivered, Draw, LampSide, delivered
 from pycore.findings.supply_side import Feed, feed
-from pycore.findings.whole_rig import WholeRig, feed_of
+from pycore.findings.whole_rig import WholeRig, count_lamp, feed_of
 from pycore.lamp import ballast as ballasts
 from pycore.rig.model import Load, Rig, Shot
 
@@ -41,7 +42,7 @@ def solve(whole: WholeRig, load: Load, shot: Shot, advise: bool = True) -> Solve
     fed, problems = attempt(lambda: path_of(whole, load.id))
     got = None
     if fed is not None and fed.state == "runs" and fed.power is not None:
-        got, problems = attempt(lambda: delivered(load, counted.side, output(load, fed)))
+        got, problems = kept(load) if fed.power is counted.draw.power else attempt(lambda: delivered(load, counted.side, output(load, fed)))
     return Solved(whole, load, shot, counted.side, counted.draw, fed, got, problems, advise)
 
 
@@ -52,7 +53,20 @@ def path_of(whole: WholeRig, load_id: str) -> Feed:
     return feed_of(whole, load_id)
 
 
+@lru_cache(maxsize=1024)
+def kept(load: Load) -> tuple[Delivered | None, tuple[Problem, ...]]:
+    """What a lamp gets whose ballast draws the same at any voltage that it runs on; kept, since most edits change another one."""
+    counted = count_lamp(load)
+    return attempt(lambda: delivered(load, counted.side, given(load, counted.draw.power)))
+
+
+def given(load: Load, power: Term) -> Term:
+    """What the ballast gives for a power that it draws."""
+    assert load.ballast.efficiency is not None
+    return work(ballasts.output_power, P=power, η=load.ballast.efficiency).result
+
+
 def output(load: Load, fed: Feed) -> Term:
     """What the ballast gives at the voltage it sees."""
-    assert load.ballast.efficiency is not None and fed.power is not None
-    return work(ballasts.output_power, P=fed.power, η=load.ballast.efficiency).result
+    assert fed.power is not None
+    return given(load, fed.power)

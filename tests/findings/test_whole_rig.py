@@ -1,6 +1,8 @@
 """The whole rig: agreement with the closed form, verdicts carried up, rig faults, balancing, re-arranging."""
 
 import json
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
@@ -157,3 +159,14 @@ def test_the_door_answers_for_the_whole_rig():
     assert all(n < len(answer["workings"]) for link in answer["chain"]["links"] for f in link["findings"] for n in f["steps"])
     assert {h["load"] for h in fault["hits"]} == set(BRICKWORKS["loads"])
     assert even["changes"] and even["moves"]
+
+
+def test_what_is_kept_between_edits_is_what_would_be_computed():
+    """Each lamp's answer for the brickworks after other edits before it, against a fresh one in a process that has kept nothing."""
+    asked = [{"rig": document(), "advise": False}, {"rig": document(), "advise": False, "changes": [{"address": "supply/frequency", "text": "60 Hz"}]},
+             {"rig": document(), "advise": False, "changes": [{"address": "loads/A1/dim", "text": "70 %"}]}]
+    one_after_the_other = [door.answer("check", a) for a in asked]
+    fresh = [subprocess.run([sys.executable, "-m", "pycore", "call", "check"], input=json.dumps(a), capture_output=True, text=True, check=True).stdout for a in asked]
+
+    assert [json.loads(a)["ok"] for a in one_after_the_other] == [True] * 3
+    assert [json.loads(a) for a in one_after_the_other] == [json.loads(a) for a in fresh]
