@@ -3,13 +3,16 @@
 import re
 from collections.abc import Callable
 from math import pi, sin
+from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
 from e2e.pages.rig import START, RigPage
 from e2e.pages.shots import RecordingPage, ShotsPage
 from e2e.pages.strike import StrikePage, eight_on_sixty
+from e2e.pages.whole import WholePage
 
+BRICKWORKS = Path(__file__).parents[1] / "rigs" / "brickworks.json"
 THEMES = ("day", "sun", "dark")
 WIDTHS = (320, 360, 820, 1280)
 
@@ -172,7 +175,16 @@ def strike_dim(page: Page) -> None:
 
 
 # In the order of one walk through the app: each starts where the one before it ended.
+def whole(page: Page) -> None:
+    """The brickworks: three lines, a feeder, boxes and ten lamps."""
+    WholePage(page).bring(BRICKWORKS)
+
+
+def whole_place(page: Page) -> None:
+    WholePage(page).place("Head 1").click()
+
+
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, shot_sheet, strike_plan, strike_day, strike_dim)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, shot_sheet, strike_plan, strike_day, strike_dim, whole, whole_place)
 }

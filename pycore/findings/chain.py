@@ -354,5 +354,5 @@ def _sentence(made: Chain, s: Solved) -> str:
         return fine if made.verdict is Verdict.CLEAR else f"{fine} Earth, breakers and residual devices cannot be judged until you enter them."
     troubled = trouble(made)
     offers = troubled.leading.remedies or troubled.remedies
-    advice = f" {offers[-1].text}." if offers else ""
+    advice = f" {offers[0].text}." if offers else ""
     return f"{troubled.leading.says}.".replace("..", ".") + advice
