@@ -339,9 +339,9 @@ def _with_harmonics(way: Way, drawn: Draw, reactive: Term) -> tuple[Term, tuple[
     """Power at the fundamental of a load that pays for what its harmonics lose on the way."""
     burden = way.burden[-1].result
     whole = work(single_path.in_series, R_a=way.resistance, R_b=burden)
-    behind = work(single_path.upper_voltage, V_s=way.no_load, R=whole.result, X=way.reactance, P=drawn.power, Q=reactive)
+    behind = work(harmonic_loss.voltage_behind, V_s=way.no_load, R=whole.result, X=way.reactance, P=drawn.power, Q=reactive)
     apparent = work(ballasts.apparent_power_of, P=drawn.power, Q=reactive)
-    amps = work(single_path.current, S=apparent.result, V=replace(behind.result, name="voltage behind what the harmonics feel"))
+    amps = work(single_path.current, S=apparent.result, V=behind.result)
     power = work(harmonic_loss.fundamental_power, P=drawn.power, I=amps.result, R_h=burden)
     return power.result, (*way.burden, whole, behind, apparent, amps, power)
 

@@ -9,7 +9,7 @@ from math import sqrt
 
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
-from pycore.powerflow.single_path import Point, constant_power_point
+from pycore.powerflow.single_path import Point, constant_power_point, upper_voltage
 
 THEORY = Cite("circuit-theory")
 _BURDEN = Var("resistance that its harmonics feel", "Ω", 0)
@@ -20,6 +20,14 @@ _BURDEN = Var("resistance that its harmonics feel", "Ω", 0)
 def burden(*, R: float, D: float, s: float) -> float:
     """Resistance in Ω which, at the fundamental current, would be heated as R is by the harmonics."""
     return R * D**2 * s
+
+
+@law("V_h = sqrt(V_s**2/2 - (R*P + X*Q) + sqrt((V_s**2/2 - (R*P + X*Q))**2 - (R**2 + X**2)*(P**2 + Q**2)))",
+     "Voltage behind the path and what its harmonics feel", V_h=Var("voltage behind what its harmonics feel", "V"), V_s=Var("voltage at the start", "V", 0),
+     R=Var("resistance of the path and for its harmonics", "Ω", 0), X=Var("reactance of the path", "Ω"), P=Var("power drawn", "W", 0), Q=Var("reactive power drawn", "var"), source=THEORY)
+def voltage_behind(*, V_s: float, R: float, X: float, P: float, Q: float) -> float:
+    """Voltage in V, met nowhere, at which P + jQ would be drawn behind all of R; raises ValueError where the path cannot carry the power."""
+    return upper_voltage(V_s=V_s, R=R, X=X, P=P, Q=Q)
 
 
 @law("P_1 = P + I**2*R_h", "Power drawn at the fundamental", P_1=Var("power drawn at the fundamental", "W"), P=Var("power drawn", "W", 0),

@@ -21,6 +21,7 @@ export function WholeView() {
   return html`
     <${RigTop} />
     <main id="main" tabindex="-1" class="whole ${behind.value ? "behind" : ""}">
+      <h1 class="hidden">Whole rig</h1>
       <${TwoViews} />
       ${failure.value && html`<${FailureBox} failure=${failure.value} />`}
       <${Body} />
