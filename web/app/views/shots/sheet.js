@@ -86,14 +86,16 @@ const Shot = ({ shot }) => html`
 const Fastest = ({ sheet }) => html`
   <section aria-label="How fast each lamp may be filmed">
     <h3>How fast each lamp may be filmed${sheet.at && `, ${tied(sheet.at)}`}</h3>
-    <table>
-      <thead><tr><th scope="col">Lamp</th><th scope="col">Its light</th><th scope="col">Steady up to, rounded down</th></tr></thead>
-      <tbody>
-        ${sheet.lamps.map(
-          (lamp) => html`<tr><th scope="row">${lamp.name}</th><td>${tied(lamp.title)}</td><td class="number">${lamp.shown ? worded(lamp.shown) : lamp.steady ? "every rate" : "not known"}</td></tr>`,
-        )}
-      </tbody>
-    </table>
+    <div class="sheet-wide" tabindex="0" role="group" aria-label="How fast each lamp may be filmed">
+      <table>
+        <thead><tr><th scope="col">Lamp</th><th scope="col">Its light</th><th scope="col">Steady up to, rounded down</th></tr></thead>
+        <tbody>
+          ${sheet.lamps.map(
+            (lamp) => html`<tr><th scope="row">${lamp.name}</th><td>${tied(lamp.title)}</td><td class="number">${lamp.shown ? worded(lamp.shown) : lamp.steady ? "every rate" : "not known"}</td></tr>`,
+          )}
+        </tbody>
+      </table>
+    </div>
     <${Problems} problems=${sheet.unknown} />
   </section>
 `;
