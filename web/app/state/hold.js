@@ -1,6 +1,6 @@
 // Which tab of this device may change a rig: one at a time. Any other shows it, and can take it over.
 import { computed, effect, signal, untracked } from "@preact/signals";
-import { record } from "./rig.js";
+import { record, settle } from "./rig.js";
 
 const NAME = "feed-to-frame:rig:";
 const PATIENCE = 300; // ms that a page that is being left may take to let go
@@ -46,6 +46,7 @@ async function got(id, lock) {
   const done = new Promise((resolve) => (leave = () => resolve(undefined)));
   if (elsewhere.value) await work.renew(id);
   elsewhere.value = false;
+  settle(); // an answer that came while the rig was another tab's was not taken
   await done;
 }
 
