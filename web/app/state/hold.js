@@ -4,6 +4,7 @@ import { record, settle } from "./rig.js";
 
 const NAME = "feed-to-frame:rig:";
 const PATIENCE = 300; // ms that a page that is being left may take to let go
+const LAST_KEY = 300; // ms from a key to the rig, at most
 const FROZEN = 1500; // ms after which a tab that does not let go is taken for a sleeping one
 
 /** True while another tab holds the open rig. */
@@ -60,6 +61,7 @@ function lost(id) {
 /** Another tab asks for the rig: what waits is written first. */
 async function letGo() {
   const id = open.value;
+  await new Promise((done) => setTimeout(done, LAST_KEY)); // what is still on its way from a field counts
   elsewhere.value = true;
   await work.flush();
   leave();
