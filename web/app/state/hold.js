@@ -1,10 +1,10 @@
 // Which tab of this device may change a rig: one at a time. Any other shows it, and can take it over.
 import { computed, effect, signal, untracked } from "@preact/signals";
-import { record, settle } from "./rig.js";
+import { record } from "./rig.js";
+import { flushTyping } from "./typing.js";
 
 const NAME = "feed-to-frame:rig:";
 const PATIENCE = 300; // ms that a page that is being left may take to let go
-const LAST_KEY = 300; // ms from a key to the rig, at most
 const FROZEN = 1500; // ms after which a tab that does not let go is taken for a sleeping one
 
 /** True while another tab holds the open rig. */
@@ -47,7 +47,6 @@ async function got(id, lock) {
   const done = new Promise((resolve) => (leave = () => resolve(undefined)));
   if (elsewhere.value) await work.renew(id);
   elsewhere.value = false;
-  settle(); // an answer that came while the rig was another tab's was not taken
   await done;
 }
 
@@ -61,7 +60,7 @@ function lost(id) {
 /** Another tab asks for the rig: what waits is written first. */
 async function letGo() {
   const id = open.value;
-  await new Promise((done) => setTimeout(done, LAST_KEY)); // what is still on its way from a field counts
+  flushTyping();
   elsewhere.value = true;
   await work.flush();
   leave();
