@@ -1,9 +1,9 @@
 """The harmonics that a load draws: entered ones, or the usual ones of its kind."""
 
 from dataclasses import dataclass
-from math import sqrt
 
 from pycore.base.result import Term
+from pycore.powerflow.harmonic_loss import stiff_distortion
 from pycore.powerflow.pulse import angle_of, pulse_spectrum
 from pycore.powerflow.spectrum import Parts
 from pycore.powerflow.spectrum import typical as typical_spectra
@@ -28,9 +28,7 @@ def harmonics_of(load: Load, factor: Term, ratio: Term) -> Harmonics:
         return Harmonics(read_harmonics(load.ballast.harmonics))
     kind = {"LED": "led", "tungsten": "dimmer"}.get(load.kind, load.ballast.kind)
     usual = typical_spectra().get(kind)
-    displacement = 1 / sqrt(1 + ratio.value**2)
-    share = min(1.0, factor.value / displacement)
-    wanted = sqrt(1 / share**2 - 1) if share > 0 else 0.0
+    wanted = stiff_distortion(λ=factor.value, t=ratio.value)
     if usual is None or wanted < 1e-6 or not usual.distortion:
         return Harmonics()
     lead = usual.parts[0][2] / usual.parts[0][0]

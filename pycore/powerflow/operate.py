@@ -35,11 +35,6 @@ class Operation:
     turns: int
     unrest: float
 
-    def power(self, load_id: str) -> float:
-        """Power (W) that a load takes, harmonics included."""
-        own = self.flow.loads[load_id].power.real
-        return own - self.distortion.returned.get(load_id, 0.0) if self.distortion else own
-
 
 def operate(network: Network, warm: Warm | None = None) -> Operation:
     """Steady state of a network given with its cold resistances; each load's power counts with its harmonics.
@@ -47,7 +42,7 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    flow, following = solve(network), network
+    flow = solve(network)
     for turn in range(MOST + 1):
         if not flow.solved:
             return Operation(flow=flow, distortion=None, turns=turn, unrest=inf)
@@ -83,7 +78,8 @@ def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> 
     felt = returned / (amps * before) ** 2 if amps * before > 1e-9 else 0.0  # the resistance in Ω that its harmonics meet, those of others included
     spectrum, after = now.spectrum, before
     if own.pulse:
-        angle = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=max(0.0, felt), E=abs(point.voltage + max(0.0, felt) * point.current))
+        ohms = max(0.0, felt)  # others' harmonics may feed this load
+        angle = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=ohms, E=abs(point.voltage + ohms * point.current))
         spectrum = pulse_spectrum(angle, own.lead)
         after = pulse_distortion(θ=angle)
     power = with_returned(P=own.power, κ=felt * (amps * after / drawn) ** 2)

@@ -38,14 +38,18 @@ class Tree:
         self.loops = [tuple(j for j in range(len(z)) if j != back) for z, back in zip(self.z, self.back, strict=True)]
         self.inward = [(), *(tuple(self.against(p, t, top[back]) for j, t in enumerate(top) if j != back)
                              for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
-        self.demands = [self._demand(load) for load in network.loads]
+        self._hang()
+
+    def _hang(self) -> None:
+        """Make the network's loads ready for solving."""
+        self.demands = [self._demand(load) for load in self.network.loads]
         self.demand_of = {d.load.id: d for d in self.demands}
 
     def with_loads(self, loads: Iterable[Load]) -> "Tree":
         """The same conductors with other loads on the same nodes."""
         other = copy(self)
         other.network = replace(self.network, loads=tuple(loads))
-        other.demands = [other._demand(load) for load in other.network.loads]
+        other._hang()
         return other
 
     def start(self, branch: str) -> str:

@@ -70,7 +70,7 @@ def check_way(rig: Rig, place: str) -> None:
 
 def children(rig: Rig, place: str) -> list[str]:
     """What a place feeds: runs, boxes, loads, in the order of the file."""
-    return [i for group in (rig.runs, rig.boxes, rig.loads) for i in group if feeder(rig, i) == place and i != place]
+    return all_children(rig).get(place, [])
 
 
 def all_children(rig: Rig) -> dict[str, list[str]]:
