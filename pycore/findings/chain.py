@@ -244,7 +244,7 @@ def _arc_lamp(s: Solved) -> Link:
     side, got, fed = s.side, s.got, s.feed
     if side is None or got is None or fed is None:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=(_blocked(s, "lamp-power", title, at),))
-    judged, steps = _arc_kept(s.load) if s.draw and fed.power is s.draw.power else _arc_judged(s.load, side, got)
+    judged, steps = _arc_kept(s.load) if s.draw and s.draw.holds else _arc_judged(s.load, side, got)
     findings = (*judged, *_dimmed(s.load, fed))
     if steps is None:
         return Link(id="lamp", kind="lamp", title="Lamp", place=at, detail=detail, medium="light", findings=findings)

@@ -192,6 +192,21 @@ class Draw:
     follows: Callable[..., float] = ballasts.voltage_following_power  # the law behind the exponent
     harmonics: Harmonics = Harmonics()
 
+    @property
+    def holds(self) -> bool:
+        """Whether it draws the same power at any voltage that it runs on."""
+        return not self.exponent.value
+
+    @property
+    def burdens(self) -> bool:
+        """Whether it pays at the fundamental for what its harmonics lose on the way."""
+        return self.holds and bool(self.harmonics.parts)
+
+    @property
+    def leans_on(self) -> tuple[Term, ...]:
+        """What its current rests on."""
+        return self.power, self.factor, *((self.harmonics.narrow,) if self.harmonics.narrow else ())
+
 
 def draw(load: Load, side: LampSide) -> Draw:
     """What the ballast draws for its output, how that follows its voltage, and its harmonics."""

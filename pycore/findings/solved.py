@@ -42,7 +42,7 @@ def solve(whole: WholeRig, load: Load, shot: Shot, advise: bool = True) -> Solve
     fed, problems = attempt(lambda: path_of(whole, load.id))
     got = None
     if fed is not None and fed.state == "runs" and fed.power is not None:
-        got, problems = kept(load) if fed.power is counted.draw.power else attempt(lambda: delivered(load, counted.side, output(load, fed)))
+        got, problems = kept(load) if counted.draw.holds else attempt(lambda: delivered(load, counted.side, output(load, fed)))
     return Solved(whole, load, shot, counted.side, counted.draw, fed, got, problems, advise)
 
 

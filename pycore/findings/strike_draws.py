@@ -9,6 +9,7 @@ from pycore.findings.lamp_side import arc_of
 from pycore.findings.whole_rig import Counted, count
 from pycore.lamp.run_up import RunUp
 from pycore.rig.fill import listed
+from pycore.rig.harmonics import distortion as total
 from pycore.rig.model import Load, Rig
 from pycore.rig.typical import need, need_choice
 
@@ -62,12 +63,11 @@ def _of(c: Counted) -> Striking:
     inrush, lasts, kick = need(load, "inrush", at), need(load, "inrush_time", at), need(load, "run_up", at)
     assert load.nominal is not None
     low = load.ballast.low_cut_out.value if load.kind != "tungsten" and load.ballast.low_cut_out else 0.0
-    parts = c.draw.harmonics.parts
     warm = (load.warm.full_light, load.warm.arc_start, kick)
     return Striking(load=load, run_up=_run_up(c, kick.value), nominal=load.nominal.value, lines=tuple(x for x in load.connection.split("-") if x != "N"),
-                    distortion=sqrt(sum(a * a for _, a, _ in parts)), inrush=inrush.value, inrush_time=lasts.value, low=low,
+                    distortion=total(c.draw.harmonics.parts), inrush=inrush.value, inrush_time=lasts.value, low=low,
                     full_colour=need(load.warm, "full_colour", f"{at}/warm").value, surge_leans_on=estimates((inrush, lasts)),
-                    leans_on=estimates(t for t in (c.draw.power, c.draw.factor, *(warm if load.kind == "arc lamp" else ())) if t))
+                    leans_on=estimates(t for t in (*c.draw.leans_on, *(warm if load.kind == "arc lamp" else ())) if t))
 
 
 def _run_up(c: Counted, kick: float) -> RunUp:

@@ -70,8 +70,8 @@ def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     nominal, no_load = voltages(rig.supply, load.connection)
     source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
     runs = graph.path(rig, load.id)
-    warmths, drawn, of_pulse = _settle(rig, runs, no_load, source, drawn, nominal)
-    distorted = (*of_pulse, *_distortion(drawn, of_pulse))
+    warmths, angle = _settle(rig, runs, no_load, source, drawn, nominal)
+    distorted, drawn = _distortion(drawn, nominal, angle), _widened(drawn, angle)
     cables = [_burdened(rig, cable_at(rig, run, warmth), drawn, distorted[-1].result) for run, warmth in zip(runs, warmths, strict=True)]
     resistance, reactance, series = _total(rig.supply, source, cables)
     burden = _burdens(rig.supply, source, cables, drawn, distorted)
@@ -146,25 +146,27 @@ def warming(rig: Rig, run: Run) -> Warming:
                    rating.value if rating else None, sets)
 
 
-def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, drawn: Draw, nominal: Term) -> tuple[list[float], Draw, tuple[Step, ...]]:
-    """Conductor temperatures at which current and resistance agree, or the last ones before the path collapses; the load with its pulses as wide as the path makes them."""
+def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, stiff: Draw, nominal: Term) -> tuple[list[float], float]:
+    """Conductor temperatures at which current and resistance agree, and half of the angle to which the path widens the load's pulses; the last ones before the path collapses."""
     cables = [warming(rig, run) for run in runs]
     warmths = [c.air for c in cables]
-    stiff, of_pulse, moved, emf = drawn, (), 0.0, no_load.value
+    drawn, angle, emf = stiff, stiff.harmonics.pulse, no_load.value
     for _ in range(ROUNDS):
         ohms = [c.resistance(w) for c, w in zip(cables, warmths, strict=True)]
         felt = _source_to_harmonics(rig.supply, source).value + sum(r * _rise(rig, drawn, c.per_metre(w)) for r, c, w in zip(ohms, cables, warmths, strict=True))
-        if stiff.harmonics.pulse:
-            drawn, of_pulse, moved = _widened(stiff, drawn, felt, nominal, emf)
-        burden = 0.0 if stiff.exponent.value else harmonic_loss.burden(R=felt, D=total(drawn.harmonics.parts), s=1.0)
+        distortion = total(drawn.harmonics.parts)
+        if angle:
+            angle = pulse.widened(θ=stiff.harmonics.pulse, V_n=nominal.value, P=stiff.power.value, R=felt, E=emf)
+            drawn = _widened(stiff, angle)
+        burden = harmonic_loss.burden(R=felt, D=total(drawn.harmonics.parts), s=1.0) if drawn.burdens else 0.0
         point = _point(no_load.value, source.value + sum(ohms), sum(c.reactance for c in cables), burden, drawn, nominal.value)
         if point is None:
-            return warmths, drawn, of_pulse
+            return warmths, angle
         emf = single_path.sending_voltage(V=point.point.voltage, R=felt, X=0.0, P=point.power, Q=stiff.power.value * stiff.ratio.value)
         amps = harmonic_loss.rms_current(I_1=point.current, D=_distorts(drawn))
         before, warmths = warmths, [c.temperature(amps) for c in cables]
-        if moved < SETTLED and all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
-            return warmths, drawn, of_pulse
+        if abs(total(drawn.harmonics.parts) - distortion) < SETTLED and all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
+            return warmths, angle
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
@@ -218,13 +220,14 @@ def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Ter
 
 def _point(V_s: float, R: float, X: float, R_h: float, drawn: Draw, V_n: float) -> harmonic_loss.Burdened | None:
     watts, ratio = drawn.power.value, drawn.ratio.value
-    if not drawn.exponent.value:
+    if drawn.holds:
         return harmonic_loss.burdened_point(V_s=V_s, R=R, X=X, R_h=R_h, P=watts, Q=watts * ratio)
-    point = single_path.operating_point(V_s=V_s, R=R, X=X, t=ratio, power=lambda v: watts * (v / V_n) ** drawn.exponent.value)
-    if point is None:
-        return None
-    power = watts * (point.voltage / V_n) ** drawn.exponent.value
-    return harmonic_loss.Burdened(point, power, power * sqrt(1 + ratio**2) / point.voltage)
+
+    def power(v: float) -> float:
+        return float(watts * (v / V_n) ** drawn.exponent.value)
+
+    point = single_path.operating_point(V_s=V_s, R=R, X=X, t=ratio, power=power)
+    return harmonic_loss.Burdened(point, power(point.voltage), power(point.voltage) * sqrt(1 + ratio**2) / point.voltage) if point else None
 
 
 def _distorts(drawn: Draw) -> float:
@@ -232,22 +235,22 @@ def _distorts(drawn: Draw) -> float:
     return total(drawn.harmonics.parts) if drawn.harmonics.parts else harmonic_loss.stiff_distortion(λ=drawn.factor.value, t=drawn.ratio.value)
 
 
-def _distortion(drawn: Draw, of_pulse: tuple[Step, ...]) -> tuple[Step, ...]:
-    """The distortion as working, where it is not already the end of the pulses'."""
-    return () if of_pulse else (work(harmonic_loss.stiff_distortion, λ=drawn.factor, t=drawn.ratio),)
+def _widened(stiff: Draw, angle: float) -> Draw:
+    """The load with pulses of this half-angle (rad); as it is where it has none."""
+    if not angle:
+        return stiff
+    return replace(stiff, harmonics=replace(stiff.harmonics, parts=pulse.pulse_spectrum(angle, stiff.harmonics.lead)))
 
 
-def _widened(stiff: Draw, now: Draw, felt: float, nominal: Term, emf: float) -> tuple[Draw, tuple[Step, ...], float]:
-    """The load with its pulses behind `felt` (Ω) at an EMF (V), the working, and how far their distortion moved."""
-    before, own = total(now.harmonics.parts), stiff.harmonics
-    angle = pulse.widened(θ=own.pulse, V_n=nominal.value, P=stiff.power.value, R=felt, E=emf)
-    parts = pulse.pulse_spectrum(angle, own.lead)
-    narrow = term(own.pulse, "°", "half-angle of its pulses on a stiff supply", rests_on=(stiff.factor, stiff.ratio), note="the one that its power factor tells")
+def _distortion(stiff: Draw, nominal: Term, angle: float) -> tuple[Step, ...]:
+    """The distortion of the current as working, that of pulses of this half-angle (rad) where the load has any."""
+    narrow = stiff.harmonics.narrow
+    if narrow is None:
+        return (work(harmonic_loss.stiff_distortion, λ=stiff.factor, t=stiff.ratio),)
     power = work(pulse.pulse_power, θ=narrow)
     inside = work(pulse.inner_resistance, p=power.result, V_n=nominal, P=stiff.power)
     wide = term(angle, "°", "half-angle of its pulses", rests_on=(inside.result,), note="solved for all resistance from source to reservoir")
-    step = work(pulse.pulse_distortion, θ=wide)
-    return replace(stiff, harmonics=replace(own, parts=parts)), (power, inside, step), abs(total(parts) - before)
+    return power, inside, work(pulse.pulse_distortion, θ=wide)
 
 
 def _rise(rig: Rig, drawn: Draw, per_metre: float) -> float:
@@ -268,7 +271,7 @@ def shows_subtransient(supply: Supply) -> bool:
 
 def _burdened(rig: Rig, cable: Cable, drawn: Draw, distortion: Term) -> Cable:
     """The cable with the resistance that the load's harmonics feel in it."""
-    if drawn.exponent.value or not drawn.harmonics.parts:
+    if not drawn.burdens:
         return cable
     rise = _rise(rig, drawn, cable.steps[0].result.value)
     skin = term(max(1.0, rise), "", "rise by the skin effect", rests_on=(cable.resistance,), note="over its harmonics, each weighted by its heat")
@@ -277,7 +280,7 @@ def _burdened(rig: Rig, cable: Cable, drawn: Draw, distortion: Term) -> Cable:
 
 def _burdens(supply: Supply, source: Term, cables: list[Cable], drawn: Draw, distorted: tuple[Step, ...]) -> tuple[Step, ...]:
     """What the harmonics feel on the whole path, as working; nothing where they are not counted."""
-    if drawn.exponent.value or not drawn.harmonics.parts:
+    if not drawn.burdens:
         return ()
     none = term(1.0, "", "rise by the skin effect", note="not counted in the supply")
     first = work(harmonic_loss.burden, R=_source_to_harmonics(supply, source), D=distorted[-1].result, s=none)
@@ -290,7 +293,7 @@ def _burdens(supply: Supply, source: Term, cables: list[Cable], drawn: Draw, dis
 
 def _most(no_load: Term, resistance: Term, reactance: Term, drawn: Draw, series: tuple[Step, ...]) -> Step:
     """The most that the path can carry of such a load; the last of `series` is what its harmonics feel, where it has any."""
-    if drawn.harmonics.parts and not drawn.exponent.value:
+    if drawn.burdens:
         resistance = work(single_path.in_series, R_a=resistance, R_b=series[-1].result).result
     if resistance.value == 0 and reactance.value == 0:
         resistance = term(1e-6, "Ω", "resistance of the path", rests_on=(resistance,), note="none entered; a trace is counted")
@@ -319,7 +322,7 @@ def _solved(load: Load, found: harmonic_loss.Burdened, way: Way, drawn: Draw) ->
 def _arrival(found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> tuple[Term, Term, Term, Term, tuple[Step, ...]]:
     """Voltage that arrives, power drawn, power and reactive power of the fundamental, and the working."""
     path = {"R": way.resistance, "X": way.reactance}
-    if drawn.exponent.value:
+    if not drawn.holds:
         voltage = term(found.point.voltage, "V", "voltage that arrives", rests_on=(way.no_load, *path.values(), drawn.power, drawn.ratio, drawn.exponent), note="solved, see below")
         exponent = {"k": drawn.exponent} if drawn.follows is ballasts.voltage_following_power else {}
         following = work(drawn.follows, P_n=drawn.power, V=voltage, V_n=way.nominal, **exponent)

@@ -186,7 +186,7 @@ def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
     """The typical and assumed terms behind the currents of a run (of the supply without one)."""
     if run_id not in whole.leans:
         below = [whole.counted[i] for i in graph.below(whole.rig, run_id or graph.SUPPLY) if i in whole.counted]
-        whole.leans[run_id] = estimates(t for c in below for t in (c.draw.power, c.draw.factor))
+        whole.leans[run_id] = estimates(t for c in below for t in c.draw.leans_on)
     return whole.leans[run_id]
 
 
@@ -227,7 +227,7 @@ def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     if dropped is not None:
         seen = term(dropped.voltage, "V", "voltage when it went out", rests_on=rests, note="solved for the whole rig")
         return replace(base, state="under" if dropped.side == "low" else "over", cables=cables, voltage=seen, socket=socket, forced=dropped.forced)
-    amps = term(lamp_current(whole, c.load.id), "A", "current, harmonics included", rests_on=(*rests, c.draw.factor), note="solved for the whole rig")
+    amps = term(lamp_current(whole, c.load.id), "A", "current, harmonics included", rests_on=(*rests, *c.draw.leans_on), note="solved for the whole rig")
     drawn = _flowing(whole, c, graph.SUPPLY, a, b)
     return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
                    power=_power(whole, c),
@@ -241,7 +241,7 @@ def _own_loss(whole: WholeRig, k: Cable, c: Counted, a: str, b: str) -> float:
 
 def _power(whole: WholeRig, c: Counted) -> Term:
     """What a lamp draws: a ballast that holds its power just that, any other what its voltage makes of it."""
-    if not c.draw.exponent.value:
+    if c.draw.holds:
         return c.draw.power
     return term(whole.flow.loads[c.load.id].power.real, "W", "power drawn", rests_on=(c.draw.power,), note="solved for the whole rig")
 
@@ -255,7 +255,7 @@ def _distortion(flow: Flow, c: Counted) -> float:
 def _flowing(whole: WholeRig, c: Counted, node: str, a: str, b: str) -> float:
     """Power (W) on its way to one lamp at a node: what its current takes there, harmonics too where they are paid for by a load that holds its power."""
     own = (whole.flow.voltage(node, a, b) * whole.flow.loads[c.load.id].current.conjugate()).real
-    if c.draw.exponent.value or not c.draw.harmonics.parts or whole.operation is None or whole.operation.distortion is None:
+    if not c.draw.burdens or whole.operation is None or whole.operation.distortion is None:
         return own
     return own + whole.operation.distortion.harmonic_power(c.load.id, node, a, b)
 
