@@ -10,7 +10,7 @@ from pycore.base.result import Finding, Limit, Origin, Remedy, Step, Term, Verdi
 from pycore.camera import light_level
 from pycore.findings.common import attempt
 from pycore.findings.dimming import Setting, at_power, for_stops
-from pycore.findings.whole_rig import WholeRig, feed_of, solve_rig, supply_current
+from pycore.findings.whole_rig import WholeRig, feed_of, solve_rig
 from pycore.lamp import bank, dimming
 from pycore.rig.model import Load, Rig
 from pycore.rig.typical import need
@@ -82,7 +82,7 @@ def _answer(rig: Rig, lights: Mapping[str, Term], shares: bank.Sharing, asked: M
     lit = tuple(_lit(whole, i, lights[i], settings[i], asked[i], i in shares.at_lowest) for i in lights)
     total = term(sum(x.light.value for x in lit), "lx", "light of all", rests_on=[x.light for x in lit])
     changes = tuple((f"loads/{x.load}/dim", f"{100 * x.setting.power.value:.4g} %") for x in lit)
-    return Bank(lit=lit, total=total, supply=supply_current(whole) if whole.solved else None, finding=_finding(rig, shares, wanted, total, lit, changes), changes=changes)
+    return Bank(lit=lit, total=total, supply=whole.supply_current if whole.solved else None, finding=_finding(rig, shares, wanted, total, lit, changes), changes=changes)
 
 
 def _set(load: Load, share: float) -> Setting:

@@ -7,7 +7,7 @@ from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, estimates, term, worst
 from pycore.base.source import Cite
 from pycore.findings.common import attempt, finding_or_unknown, percent, rule, within
-from pycore.findings.whole_rig import WholeRig, leaning
+from pycore.findings.whole_rig import WholeRig, fullest, leaning
 from pycore.powerflow import distortion, generator
 from pycore.powerflow.harmonics import Distortion
 from pycore.rig import graph
@@ -67,14 +67,14 @@ def neutral(whole: WholeRig) -> Finding:
 def balance(whole: WholeRig) -> Finding:
     """The fullest line against the mean of the lines."""
     lines = {c: t for c, t in currents(whole).items() if c.startswith("L")}
-    fullest = max(lines, key=lambda c: lines[c].value)
+    most = fullest({c: t.value for c, t in lines.items()})
     mean = term(sum(t.value for t in lines.values()) / len(lines), "A", "mean of the lines", rests_on=lines.values())
-    uneven = lines[fullest].value / mean.value - 1 if mean.value > 0 else 0.0
+    uneven = lines[most].value / mean.value - 1 if mean.value > 0 else 0.0
     rating = whole.rig.supply.rating
-    verdict = Verdict.TIGHT if uneven > 0.25 and (rating is None or lines[fullest].value > 0.5 * rating.value) else Verdict.CLEAR
-    says = ", ".join(f"{c} {t.quantity}" for c, t in lines.items()) + (f": {fullest} carries {percent(uneven)} more than the mean" if uneven > 0.01 else ": even")
+    verdict = Verdict.TIGHT if uneven > 0.25 and (rating is None or lines[most].value > 0.5 * rating.value) else Verdict.CLEAR
+    says = ", ".join(f"{c} {t.quantity}" for c, t in lines.items()) + (f": {most} carries {percent(uneven)} more than the mean" if uneven > 0.01 else ": even")
     remedies = (Remedy("Let the balancer propose other lines for some lamps"),) if verdict is Verdict.TIGHT else ()
-    return Finding(question="source-balance", title="Are the lines evenly loaded?", place=graph.SUPPLY, verdict=verdict, says=says, demand=lines[fullest],
+    return Finding(question="source-balance", title="Are the lines evenly loaded?", place=graph.SUPPLY, verdict=verdict, says=says, demand=lines[most],
                    limit=Limit("<=", rule(1.25 * mean.value, "A", "a quarter above the mean", "our own threshold")) if mean.value > 0 and (verdict is Verdict.TIGHT or uneven <= 0.25) else None, evidence=whole.flow.evidence(), remedies=remedies)
 
 

@@ -43,7 +43,7 @@ BY_VOLTAGE = (run.QUESTION, volt_drop.QUESTION)  # answered only by solving agai
 def quick(s: Solved, now: Trial, change: Change) -> Trial:
     """The change made on the present currents."""
     rig = applied(s.rig, change)
-    return Trial(replace(s.whole, rig=rig, cables={}, protection={}), now.feed, replace(now.cable, run=rig.runs[now.cable.run.id]), now.load)
+    return Trial(replace(s.whole, rig=rig), now.feed, replace(now.cable, run=rig.runs[now.cable.run.id]), now.load)
 
 
 def sure(now: Trial, tried: Trial, change: Change) -> Trial | None:

@@ -2,19 +2,18 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import sqrt
 
 from pycore.base.problem import Problem, Refused, refuse
-from pycore.base.result import Finding, Origin, Term, estimates, term
+from pycore.base.result import Finding, Term, estimates, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
 from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
 from pycore.powerflow.flow import Flow
 from pycore.powerflow.harmonic_loss import stiff_distortion
-from pycore.powerflow.harmonics import Distortion
 from pycore.powerflow.operate import Operation, operate
-from pycore.powerflow.phasor import SYSTEMS, rms
+from pycore.powerflow.phasor import SYSTEMS
 from pycore.rig import graph
 from pycore.rig.harmonics import distortion as total
 from pycore.rig.model import Load, Rig, Run, Supply
@@ -30,9 +29,12 @@ class Counted:
     draw: Draw
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)  # no slots: the supply's current is kept once found
 class WholeRig:
-    """The solved rig. `left_out` are the lamps that could not be counted, with the reasons; `problems` what stopped the rest."""
+    """The solved rig. `left_out` are the lamps that could not be counted, with the reasons; `problems` what stopped the rest.
+
+    What is not given is made when it is first asked for, and anew in a rig that replaces this one.
+    """
 
     rig: Rig
     counted: dict[str, Counted]
@@ -40,11 +42,10 @@ class WholeRig:
     operation: Operation | None
     problems: tuple[Problem, ...]
     warmths: dict[str, float] = field(default_factory=dict)  # conductor temperature of each run, K
-    cables: dict[str, Cable] = field(default_factory=dict, compare=False)  # made when first asked for
-    protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False)  # of each run, made when first asked for
-    leans: dict[str, tuple[Term, ...]] = field(default_factory=dict, compare=False)  # what the currents of a run, or of the supply, rest on
-    mixes: dict[tuple[str, bool], Finding] = field(default_factory=dict, compare=False)  # of each shot with all its lamps
-    totals: list[Term] = field(default_factory=list, compare=False)  # the current of the supply's fullest line, once asked for
+    cables: dict[str, Cable] = field(default_factory=dict, compare=False, init=False)
+    protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False, init=False)  # of each run
+    leans: dict[str, tuple[Term, ...]] = field(default_factory=dict, compare=False, init=False)  # what the currents of a run, or of the supply, rest on
+    mixes: dict[tuple[str, bool], Finding] = field(default_factory=dict, compare=False, init=False)  # of each shot with all its lamps
 
     @property
     def solved(self) -> bool:
@@ -57,6 +58,15 @@ class WholeRig:
         if self.operation is None:
             raise Refused(*self.problems)
         return self.operation.flow
+
+    @cached_property
+    def supply_current(self) -> Term | None:
+        """Rms current of the fullest line of the supply, None without an answer."""
+        if self.operation is None or self.operation.distortion is None:
+            return None
+        lines = {c: i for c, i in self.operation.distortion.rms_currents("").items() if c.startswith("L")}
+        most = fullest(lines)
+        return term(lines[most], "A", f"current of {most}, all lamps", rests_on=leaning(self))
 
 
 def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]:
@@ -231,7 +241,7 @@ def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     drawn = _flowing(whole, c, graph.SUPPLY, a, b)
     return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
                    power=_power(whole, c),
-                   drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=supply_current(whole))
+                   drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=whole.supply_current)
 
 
 def _own_loss(whole: WholeRig, k: Cable, c: Counted, a: str, b: str) -> float:
@@ -268,26 +278,3 @@ def fullest(amps: Mapping[str, float]) -> str:
 def lamp_current(whole: WholeRig, load_id: str) -> float:
     """Rms current (A) of a lamp of a solved rig."""
     return abs(whole.flow.loads[load_id].current) * sqrt(1 + _distortion(whole.flow, whole.counted[load_id]) ** 2)
-
-
-def supply_current(whole: WholeRig) -> Term | None:
-    """Rms current of the fullest line of the supply, None without an answer."""
-    if whole.operation is None or whole.operation.distortion is None:
-        return None
-    if not whole.totals:
-        whole.totals.append(_supply_current(whole, whole.operation.distortion))
-    return whole.totals[0]
-
-
-def _supply_current(whole: WholeRig, distortion: Distortion) -> Term:
-    lines = {c: i for c, i in distortion.rms_currents("").items() if c.startswith("L")}
-    most = fullest(lines)
-    return term(lines[most], "A", f"current of {most}, all lamps", rests_on=leaning(whole))
-
-
-def neutral_current(whole: WholeRig) -> Term | None:
-    """Rms current of the supply's neutral, None without an answer."""
-    if whole.operation is None or whole.operation.distortion is None:
-        return None
-    parts = whole.operation.distortion.current("", "N")
-    return term(rms(parts.values()), "A", "neutral current, harmonics included", origin=Origin.COMPUTED, rests_on=leaning(whole))
