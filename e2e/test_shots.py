@@ -145,12 +145,17 @@ def test_the_list_is_cleaned_by_one_setting(screen, platform):
     assert {row["verdict"] for row in core_answer(platform, "shots")["shots"]} == {"clear"}
 
 
-def test_shares_that_do_not_add_up_say_so(screen):
-    page = screen.page
+def add_a_magnetic_lamp(page):
+    """A second lamp, whose light is another than the first one's."""
     page.get_by_role("link", name="Rig", exact=True).click()
     for button in ("Add a lamp", "1.2 kW daylight", "Magnetic"):
         page.get_by_role("button", name=re.compile(button)).first.click()
     RigPage(page).settled()
+
+
+def test_shares_that_do_not_add_up_say_so(screen):
+    page = screen.page
+    add_a_magnetic_lamp(page)
     screen.open().card("25").click()
     screen.says("No shares are entered, so each lamp counts by itself")
     expect(screen.lamp("Each by itself")).to_have_attribute("aria-current", "true")
@@ -244,10 +249,7 @@ def test_exposure_by_distance(screen, platform):
 def test_the_lamps_limits_stand_beside_each_other(screen, platform):
     """With no lamp chosen the screen says which of them sets the limit, each figure as the core rounds it."""
     page = screen.page
-    page.get_by_role("link", name="Rig", exact=True).click()
-    for button in ("Add a lamp", "1.2 kW daylight", "Magnetic"):
-        page.get_by_role("button", name=re.compile(button)).first.click()
-    RigPage(page).settled()
+    add_a_magnetic_lamp(page)
     screen.open().card("25").click()
 
     limits = core_answer(platform, "limits", shot="S1")

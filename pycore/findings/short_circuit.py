@@ -31,7 +31,7 @@ def ends(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     at_once = flows.current.value >= band.trips.value
     needs, time = (band.trips, AT_ONCE) if at_once else (rules.late_trip(guard.device, band, FIVE_SECONDS), FIVE_SECONDS)
     if not flows.current.value >= needs.value:
-        return _slowly(whole, feed, cable, flows, band)
+        return _slowly(whole, feed, cable, guard, flows, band)
     heat, steps = _heat(rig, run_id, guard, flows, time)
     if heat is Verdict.STOP and guard.device.let_through is None:
         raise unproven(guard)
@@ -58,9 +58,9 @@ def _heat(rig: Rig, run_id: str, guard: Guard, flows: Fault, time: Term) -> tupl
     return within(spent.result.value, stands.result.value * sets**2), (spent, stands)
 
 
-def _slowly(whole: WholeRig, feed: Feed, cable: Cable, flows: Fault, band: Band) -> Finding:
+def _slowly(whole: WholeRig, feed: Feed, cable: Cable, guard: Guard, flows: Fault, band: Band) -> Finding:
     """Too little flows for the quick part of the device: its slow part ends it, if the device is no larger than the cable."""
-    rig, guard = whole.rig, overcurrent(whole.rig, cable.run.id)
+    rig = whole.rig
     protected, slow = device.cap(whole, cable, guard), device_rules(rig).slow(guard.device)
     opens = work(overcurrents.held, h=slow.trips, I_n=rating_of(guard))
     too_large, too_little = rating_of(guard).value > protected.value * (1 + 1e-9), flows.current.value < opens.result.value

@@ -7,6 +7,7 @@ from pycore.findings.source import available
 from pycore.findings.strike_supply import Breaker, Set
 from pycore.powerflow.generator import active_limit
 from pycore.protection.rule_sets import device_rules
+from pycore.protection.rules import Band
 from pycore.rig import graph
 from pycore.rig.model import Device, Rig
 from pycore.rig.typical import need
@@ -21,19 +22,25 @@ def breakers(rig: Rig) -> tuple[tuple[Breaker, ...], tuple[Term, ...]]:
     for place, device in ((graph.SUPPLY, rig.supply.device), *((i, r.device) for i, r in rig.runs.items())):
         if device.rating is None or device.kind == "none":
             continue
-        found.append(_breaker(rig, place, device, 0.8 if rig.rules == "na" and device.burns != "short" else 1.0))
+        band = _band(rig, device)
+        found.append(_breaker(rig, place, device, band, 0.8 if rig.rules == "na" and device.burns != "short" else 1.0))
         leaning += estimates([device.rating])
-        if device.kind not in CURVES and device.holds_to is None:
-            leaning.append(term(1.0, "", f"curve of the device at {place}", note="not entered: taken as B, which trips soonest", firm_up="Read it off the device's front",
+        if band is None and device.kind not in CURVES and device.holds_to is None:
+            why = "none listed for it" if device.kind else "not entered"
+            leaning.append(term(1.0, "", f"curve of the device at {place}", note=f"{why}: taken as B, which trips soonest", firm_up="Read it off the device's front",
                                 address=f"{'supply' if place == graph.SUPPLY else f'runs/{place}'}/device/kind", origin=Origin.ASSUMED))
     return tuple(found), tuple(leaning)
 
 
-def _breaker(rig: Rig, place: str, device: Device, continuous: float) -> Breaker:
+def _band(rig: Rig, device: Device) -> Band | None:
+    """Where its quick part opens, None where that is not known."""
+    return attempt(lambda: device_rules(rig).band(device, ""))[0]
+
+
+def _breaker(rig: Rig, place: str, device: Device, band: Band | None, continuous: float) -> Breaker:
     """A device by its curve and the rule set's slow tripping; an unknown curve counts as B, and unknown slow tripping as none above its rating."""
     assert device.rating is not None
     rated, rules = device.rating.value, device_rules(rig)
-    band, _ = attempt(lambda: rules.band(device, ""))
     curve = device.kind if device.kind in CURVES else "B"
     edges = (band.holds.value, band.trips.value) if band else tuple(rated * table(t).cell(0.1, curve, "edge").value for t in ("trip-holds", "trip-trips"))
     slow, _ = attempt(lambda: rules.slow(device)) if device.kind in CURVES else (None, ())
@@ -56,8 +63,3 @@ def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
     made = Set(apparent=given.value, active=active_limit(S=given.value, λ=factor.value), line=given.value / (lines * volts.value), lines=lines,
                transient=transient.value, engine=engine.value, voltage_dip=sag.value, frequency_dip=slow.value)
     return made, estimates((given, factor, transient, engine, sag, slow))
-
-
-def behind(rig: Rig, place: str) -> tuple[str, ...]:
-    """The lamps that a place feeds."""
-    return tuple(graph.below(rig, place))

@@ -8,10 +8,11 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.result import Term
 from pycore.findings.strike_alike import alike
 from pycore.findings.strike_draws import at_full, striking
-from pycore.findings.strike_guards import behind, breakers, machine
+from pycore.findings.strike_guards import breakers, machine
 from pycore.findings.strike_limits import Bench
 from pycore.findings.strike_supply import network_solver, warm_network
 from pycore.lamp.strike import Starter
+from pycore.rig import graph
 from pycore.rig.model import Rig
 from pycore.rig.typical import need
 
@@ -50,7 +51,7 @@ def make_ready(rig: Rig) -> Made:
     devices, device_leans = breakers(rig)
     set_, set_leans = machine(rig)
     network = warm_network(rig)
-    bench = Bench(lamps=lamps, solve=network_solver(rig, network, lamps), breakers=devices, below={b.place: behind(rig, b.place) for b in devices}, machine=set_,
+    bench = Bench(lamps=lamps, solve=network_solver(rig, network, lamps), breakers=devices, below={b.place: tuple(graph.below(rig, b.place)) for b in devices}, machine=set_,
                   alike=alike(rig, network, lamps, devices),
                   gap=need(rig.supply.steps, "gap", "supply/steps").value, frequency=need(rig.supply, "frequency", "supply").value)
     return Made(rig=rig, bench=bench, left_out=left_out, leans_on=(*device_leans, *set_leans))
