@@ -83,7 +83,7 @@ def test_demand_and_limit_stand_side_by_side(rig):
 
 def test_a_clear_answer_is_a_line_until_it_is_opened(rig):
     panel = rig.open("Ballast")
-    folded = panel.locator("details.clear-answer").first
+    folded = panel.locator("details.folded-answer").first
 
     expect(folded.locator("summary").first).to_contain_text("Clear")
     expect(folded.locator(".says")).to_be_hidden()

@@ -29,7 +29,7 @@ export const whole = computed(() => {
 /** The rig with the changes that the core has not answered yet. */
 export async function asEntered() {
   const { rig, pending } = /** @type {import("./shapes.js").RigRecord} */ (record.value);
-  return pending.length ? (await ask("check", { rig, changes: pending })).rig : rig;
+  return pending.length ? (await ask("check", { rig, changes: pending, advise: false, compact: true })).rig : rig;
 }
 
 /**

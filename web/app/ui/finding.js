@@ -17,6 +17,14 @@ const FIRST_SEEN = 1;
 
 const RELATIONS = /** @type {Record<string, string>} */ ({ "<=": "At most", ">=": "At least" });
 
+/** A finding as a line, its question and its verdict, until it is opened. @param {{finding: FindingShape, go?: (address: string) => void, opened?: boolean}} props */
+export const FoldedFinding = ({ finding, go, opened = false }) => html`
+  <details class="folded-answer" open=${opened || undefined}>
+    <summary><h3>${finding.title}</h3><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>
+    <${Finding} finding=${finding} go=${go} />
+  </details>
+`;
+
 /** @param {{finding: FindingShape, go?: (address: string) => void, open?: boolean, earlier?: boolean}} props `earlier`: its advice is that of the answer before */
 export const Finding = ({ finding, go, open = false, earlier = false }) => html`
   <section class="finding">

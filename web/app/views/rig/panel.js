@@ -2,9 +2,8 @@ import { wide } from "../../state/screen.js";
 import { adviceBehind } from "../../state/shown.js";
 import { removeLamp } from "../../state/rigs.js";
 import { Fields } from "../../ui/field.js";
-import { Finding } from "../../ui/finding.js";
+import { Finding, FoldedFinding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
-import { VerdictTag } from "../../ui/verdict.js";
 import { goToField } from "./open_link.js";
 
 /** @typedef {import("../../state/shown.js").ShownLink} ShownLink */
@@ -25,12 +24,7 @@ export function LinkPanel({ link, load, name }) {
 /** What is clear folds into a line, so that the trouble stands out; the link's first answer is always open. @param {{finding: import("../../state/shapes.js").Finding, first: boolean}} props */
 function Answer({ finding, first }) {
   if (first || finding.verdict !== "clear") return html`<${Finding} finding=${finding} earlier=${adviceBehind.value} go=${goToField} open=${wide.value && first} />`;
-  return html`
-    <details class="clear-answer">
-      <summary><h3>${finding.title}</h3><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>
-      <${Finding} finding=${finding} go=${goToField} />
-    </details>
-  `;
+  return html`<${FoldedFinding} finding=${finding} go=${goToField} />`;
 }
 
 /** @param {{link: ShownLink}} props */

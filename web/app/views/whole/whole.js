@@ -2,11 +2,10 @@
 import { failure, record } from "../../state/rig.js";
 import { behind } from "../../state/shown.js";
 import { whole } from "../../state/whole.js";
-import { Finding } from "../../ui/finding.js";
+import { FoldedFinding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { FailureBox } from "../../ui/lists.js";
 import { Safety } from "../../ui/page.js";
-import { VerdictTag } from "../../ui/verdict.js";
 import { EmptyRig } from "../rig/rig.js";
 import { goToField } from "../rig/open_link.js";
 import { RigTop } from "../rig/top.js";
@@ -51,10 +50,7 @@ const Source = ({ findings }) => html`
   <section aria-label="The source">
     <h2>The source, all lamps burning</h2>
     ${findings.map(
-      (finding) => html`<details class="source-answer" key=${finding.question} open=${finding.verdict === "tight" || finding.verdict === "stop" || undefined}>
-        <summary><span>${finding.title}</span><${VerdictTag} verdict=${finding.verdict} note=${finding.note} /></summary>
-        <${Finding} finding=${finding} go=${goToField} open=${false} />
-      </details>`,
+      (finding) => html`<${FoldedFinding} key=${finding.question} finding=${finding} go=${goToField} opened=${finding.verdict === "tight" || finding.verdict === "stop"} />`,
     )}
   </section>
 `;
