@@ -29,12 +29,28 @@ def test_every_line_has_its_bar_and_the_neutral_its_own(whole: WholePage) -> Non
 
 def test_a_lamp_is_plugged_elsewhere_and_back(whole: WholePage) -> None:
     """Plugging a lamp to another line moves its current there at once, and undo brings it back."""
-    before = whole.line("L3").inner_text()
+    before = figure_of(whole, "L3")
     whole.place("Head 1").click()
     whole.tree.get_by_label("Plugged to").select_option("L3-N")
-    expect(whole.line("L3")).not_to_have_text(before)
+    expect(whole.line("L3")).not_to_contain_text(before)
     whole.page.get_by_role("button", name="Undo").click()
-    expect(whole.line("L3")).to_contain_text(before.split("\n")[1].split(" ")[0])
+    expect(whole.line("L3")).to_contain_text(before)
+
+
+def test_an_undo_that_comes_before_the_answer_is_not_lost(whole: WholePage) -> None:
+    """The answer to a change that was taken back at once does not bring the change back."""
+    before = figure_of(whole, "L3")
+    whole.place("Head 1").click()
+    whole.tree.get_by_label("Plugged to").select_option("L3-N")
+    whole.page.get_by_role("button", name="Undo").click()
+    expect(whole.page.get_by_role("button", name="Redo")).to_be_enabled()
+    whole.page.wait_for_timeout(1500)
+    expect(whole.line("L3")).to_contain_text(before)
+
+
+def figure_of(whole: WholePage, line: str) -> str:
+    """The current of a line as it is shown."""
+    return whole.line(line).inner_text().split("\n")[1].split(" ")[0]
 
 
 def test_balancing_shows_its_gain_and_replugs(whole: WholePage) -> None:

@@ -150,7 +150,7 @@ async function askOnce(advice) {
 /** @param {RigRecord} sent @param {Check} answer @param {boolean} advice */
 function adopt(sent, answer, advice) {
   const now = record.value;
-  if (!now || now.id !== sent.id || now.rig !== sent.rig) return; // undone or replaced meanwhile: another check follows
+  if (!now || now.id !== sent.id || now.rig !== sent.rig || takenBack(sent.pending, now.pending)) return; // undone or replaced meanwhile: another check follows
   const chain = answer.chain;
   put({
     rig: answer.rig,
@@ -163,6 +163,9 @@ function adopt(sent, answer, advice) {
   failure.value = null;
   fresh.value = !again;
 }
+
+/** Whether a change that was sent does not wait any more and no newer one stands in its place. @param {Change[]} sent @param {Change[]} now */
+const takenBack = (sent, now) => sent.some(({ address }) => !now.some((change) => change.address === address));
 
 /** The last chain without a problem in its fields; the one of the answer itself needs no second copy.
  * @param {import("./shapes.js").Answers | null} answers @param {import("./shapes.js").Chain | null} chain */
