@@ -21,6 +21,13 @@ export function go(...parts) {
   location.hash = href(...parts);
 }
 
+/** Does some work and goes where it leads, unless people have gone elsewhere meanwhile. @param {() => Promise<string[] | void>} work */
+export async function goAfter(work) {
+  const from = location.hash;
+  const parts = await work();
+  if (parts && location.hash === from) go(...parts);
+}
+
 // ---- how wide ----------------------------------------------------------------------------------
 
 /** Wide enough to hold the chain and an open link side by side. */

@@ -78,10 +78,10 @@ export async function rework(method, params, label) {
   return made;
 }
 
-/** @param {string} [like] the shot to copy @returns {Promise<string>} the new shot's id */
+/** @param {string} [like] the shot to copy @returns {Promise<string[] | void>} where the new shot is shown */
 export async function addShot(like = "") {
   const made = /** @type {{rig: RigDocument, shot: string} | null} */ (await rework("add_shot", { like }, like ? "Copy a shot" : "Add a shot"));
-  return made?.shot ?? "";
+  if (made) return ["shots", "shot", made.shot];
 }
 
 /** @param {string} shot @param {string} name */

@@ -4,7 +4,7 @@ import { useEffect, useRef } from "preact/hooks";
 import { asFailure, fetchKit, isUp, kit, statusWords, tryAgain } from "../../state/calculator.js";
 import { record } from "../../state/rig.js";
 import { addLamp } from "../../state/rigs.js";
-import { go } from "../../state/screen.js";
+import { go, goAfter } from "../../state/screen.js";
 import { FailureBox } from "../../ui/lists.js";
 import { html } from "../../ui/html.js";
 import { Page } from "../../ui/page.js";
@@ -31,8 +31,10 @@ export function AddView() {
     const chosen = { ...picks.value, [part]: id };
     if (kit.value && nextQuestion(kit.value, chosen)) return void (picks.value = chosen);
     try {
-      await addLamp(complete(/** @type {Kit} */ (kit.value), chosen));
-      go("rig");
+      await goAfter(async () => {
+        await addLamp(complete(/** @type {Kit} */ (kit.value), chosen));
+        return ["rig"];
+      });
     } catch (error) {
       trouble.value = asFailure(error);
     }

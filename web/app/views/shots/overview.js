@@ -1,5 +1,5 @@
 import { addShot } from "../../state/shots.js";
-import { go, href, tell, wide } from "../../state/screen.js";
+import { goAfter, href, tell, wide } from "../../state/screen.js";
 import { record } from "../../state/rig.js";
 import { asFailure } from "../../state/calculator.js";
 import { Fields } from "../../ui/field.js";
@@ -42,8 +42,7 @@ const count = (number, word) => `${number}\u00a0${word}${number === 1 ? "" : "s"
 
 async function add() {
   try {
-    const id = await addShot();
-    if (id) go("shots", "shot", id);
+    await goAfter(() => addShot());
   } catch (error) {
     tell({ text: asFailure(error).message });
   }

@@ -1,7 +1,7 @@
 // One shot: its verdict, what to do about it, the lamps on it, its pictures, its entries, its working.
 import { addShot, removeShot, useAnswer } from "../../state/shots.js";
 import { asFailure } from "../../state/calculator.js";
-import { go, href, tell } from "../../state/screen.js";
+import { goAfter, href, tell } from "../../state/screen.js";
 import { Fields } from "../../ui/field.js";
 import { Finding } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
@@ -87,15 +87,17 @@ const Shares = ({ shot }) =>
 const Actions = ({ row }) => html`
   <div class="actions">
     <a class="button" href=${href("shots", "exposure", row.id)}>Is there light enough?</a>
-    <button type="button" class="button" onClick=${() => run(async () => go("shots", "shot", await addShot(row.id)))}>Copy this shot</button>
+    <button type="button" class="button" onClick=${() => run(() => goAfter(() => addShot(row.id)))}>Copy this shot</button>
     <button type="button" class="button" onClick=${() => run(() => drop(row))}>Remove this shot</button>
   </div>
 `;
 
 /** @param {Row} row */
 async function drop(row) {
-  await removeShot(row.id, shotName(row));
-  go("shots");
+  await goAfter(async () => {
+    await removeShot(row.id, shotName(row));
+    return ["shots"];
+  });
   tell({ text: `Removed ${shotName(row)}. Undo brings it back.` });
 }
 
