@@ -56,16 +56,17 @@ class Wire:
 
     def step(self, s: Step) -> Json:
         """A line of working with both forms of its formula."""
-        numbers = {t.symbol: self.figure(t.quantity) for t in s.terms}
+        terms = s.terms
+        numbers = {t.symbol: self.figure(t.quantity) for t in terms}
         return {"law": s.law, "title": s.title, "formula": s.formula, "symbols_mathml": formula.in_symbols(s.formula),
                 "numbers_mathml": formula.mathml(s.formula, numbers, self.figure(s.result.quantity)),
-                "terms": [self.term(t) for t in s.terms], "result": self.term(s.result), "cite": cite(s.cite)}
+                "terms": [self.term(t) for t in terms], "result": self.term(s.result), "cite": cite(s.cite)}
 
     def steps(self, steps: tuple[Step, ...]) -> list[Json] | list[int]:
         """Lines of working in order, each once, or their numbers."""
         kept: dict[tuple[str, str, tuple[float, ...]], Step] = {}
         for s in steps:
-            kept.setdefault((s.law, s.result.name, tuple(t.value for t in s.terms)), s)
+            kept.setdefault((s.law, s.result.name, tuple([t.quantity.value for t in s.given])), s)
         if self._numbers is None:
             return [self.step(s) for s in kept.values()]
         return [self._number(s) for s in kept.values()]
@@ -73,7 +74,7 @@ class Wire:
     def _number(self, s: Step) -> int:
         """The place of a line in `workings`, into which it goes when it is new."""
         assert self._numbers is not None
-        line = (s.law, s.result.name, tuple((t.name, t.value, t.origin, t.note, t.address) for t in (*s.terms, s.result)))
+        line = (s.law, s.result.name, tuple([(t.name, t.quantity.value, t.origin, t.note, t.address) for t in (*s.given, s.result)]))
         if line not in self._numbers:
             self._numbers[line] = len(self.workings)
             self.workings.append(self.step(s))

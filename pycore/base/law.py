@@ -19,7 +19,7 @@ from pycore.base import formula as formulas
 from pycore.base import units
 from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
-from pycore.base.result import Origin, Step, Term, estimates
+from pycore.base.result import Origin, Step, Term, leaning
 from pycore.base.source import Cite
 
 
@@ -70,32 +70,34 @@ def work(function: Callable[..., float], **given: Term | float) -> Step:
     A bare float counts as a plain SI number of no special origin. Raises `Refused` where the law does not hold.
     """
     the: Law = function.law  # type: ignore[attr-defined]
-    terms = {}
-    for symbol, var, low, high in _inputs(the.id):
-        terms[symbol] = t = _as_term(symbol, var, given[symbol])
-        if not low <= t.quantity.value <= high:
-            _refuse_outside(var, t, low, high)
+    inputs, checked = _inputs(the.id)
+    terms, values = [], {}
+    for symbol, var, low, high in checked:
+        t = given[symbol]
+        if not isinstance(t, Term):
+            t = Term(quantity=Quantity(t, var.unit))
+        values[symbol] = value = t.quantity.value
+        if not low <= value <= high:
+            _refuse_outside(var, t.called(symbol, var.name), low, high)
+        terms.append(t)
     try:
-        value = function(**{s: t.quantity.value for s, t in terms.items()})
+        value = function(**values)
     except (ValueError, ZeroDivisionError, OverflowError):
         raise refuse("no-value", f"{the.title}: no value for these entries", "Check the entries of this part of the rig") from None
     var = the.variables[the.result]
-    result = Term(quantity=Quantity(value, var.unit), name=var.name, symbol=the.result, origin=Origin.COMPUTED, cite=the.source,
-                  leans_on=estimates(terms.values()))
-    return Step(law=the.id, title=the.title, formula=the.formula, terms=tuple(terms.values()), result=result, cite=the.source)
+    result = Term(quantity=Quantity(value, var.unit), name=var.name, symbol=the.result, origin=Origin.COMPUTED, cite=the.source, rests_on=leaning(terms))
+    return Step(law=the.id, title=the.title, formula=the.formula, inputs=inputs, given=tuple(terms), result=result, cite=the.source)
+
+
+Checked = tuple[tuple[str, Var, float, float], ...]
 
 
 @cache
-def _inputs(law_id: str) -> tuple[tuple[str, Var, float, float], ...]:
-    """Symbol, variable and range in SI of what a law takes."""
+def _inputs(law_id: str) -> tuple[tuple[tuple[str, str], ...], Checked]:
+    """Symbol and name of what a law takes; the same with the variable and its range in SI."""
     the = LAWS[law_id]
-    return tuple((s, v, units.to_si(v.low, v.unit), units.to_si(v.high, v.unit)) for s, v in the.variables.items() if s != the.result)
-
-
-def _as_term(symbol: str, var: Var, given: Term | float) -> Term:
-    if isinstance(given, Term):
-        return given.called(symbol, var.name)
-    return Term(quantity=Quantity(given, var.unit), name=var.name, symbol=symbol)
+    checked = tuple((s, v, units.to_si(v.low, v.unit), units.to_si(v.high, v.unit)) for s, v in the.variables.items() if s != the.result)
+    return tuple((s, v.name) for s, v, _, _ in checked), checked
 
 
 def _refuse_outside(var: Var, t: Term, low: float, high: float) -> None:

@@ -1,8 +1,9 @@
 """The one structure of every answer. The screen, the printed sheet, the export, the drills and the tests read it; nothing else computes."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
+from functools import cached_property
 
 from pycore.base import units
 from pycore.base.problem import Problem
@@ -26,7 +27,7 @@ class Origin(StrEnum):
 class Term:
     """One symbol of a formula with its value and where that comes from.
 
-    `leans_on` holds the typical and assumed terms that a computed one rests on.
+    `rests_on` are the terms that it was computed from, as far as any estimate is among or below them.
     """
 
     quantity: Quantity
@@ -37,50 +38,71 @@ class Term:
     note: str = ""
     address: str = ""
     firm_up: str = ""
-    leans_on: tuple["Term", ...] = ()
+    rests_on: tuple["Term", ...] = field(default=(), hash=False, repr=False)
 
     @property
     def value(self) -> float:
         """The SI float."""
         return self.quantity.value
 
+    @property
+    def leans_on(self) -> tuple["Term", ...]:
+        """The typical and assumed terms that it rests on."""
+        return estimates(self.rests_on)
+
     def called(self, symbol: str, name: str = "") -> "Term":
         """The same term under the symbol (and name) that a formula gives it."""
         if self.symbol == symbol and self.name:
             return self
         return Term(quantity=self.quantity, name=self.name or name, symbol=symbol, origin=self.origin, cite=self.cite, note=self.note, address=self.address,
-                    firm_up=self.firm_up, leans_on=self.leans_on)  # dataclasses.replace costs ten times as much
+                    firm_up=self.firm_up, rests_on=self.rests_on)  # dataclasses.replace costs ten times as much
 
 
 def term(value: float, unit: str, name: str = "", *, origin: Origin = Origin.COMPUTED, rests_on: Iterable[Term] = (), **more: object) -> Term:
     """A term from an SI value; `rests_on` are the terms it was computed from."""
-    return Term(quantity=Quantity(value, unit), name=name, origin=origin, leans_on=estimates(rests_on), **more)  # type: ignore[arg-type]
+    return Term(quantity=Quantity(value, unit), name=name, origin=origin, rests_on=leaning(rests_on), **more)  # type: ignore[arg-type]
+
+
+_TYPICAL, _ASSUMED = Origin.TYPICAL, Origin.ASSUMED
+
+
+def leaning(terms: Iterable[Term]) -> tuple[Term, ...]:
+    """Those of `terms` that are estimates, or rest on some."""
+    return tuple([t for t in terms if t.rests_on or t.origin is _TYPICAL or t.origin is _ASSUMED])
 
 
 def estimates(terms: Iterable[Term]) -> tuple[Term, ...]:
-    """The typical and assumed terms among and below `terms`, each once."""
+    """The typical and assumed terms among and below `terms`, each once. Without recursion: a working can be long."""
     found: dict[tuple[str, str, float], Term] = {}
-    leaning = [t for t in terms if t.leans_on or t.origin is Origin.TYPICAL or t.origin is Origin.ASSUMED]
-    if len(leaning) == 1 and leaning[0].origin is not Origin.TYPICAL and leaning[0].origin is not Origin.ASSUMED:
-        return leaning[0].leans_on  # each is in there once already
-    for t in leaning:
-        if t.origin is Origin.TYPICAL or t.origin is Origin.ASSUMED:
+    seen: set[int] = set()
+    ahead = list(terms)[::-1]
+    while ahead:
+        t = ahead.pop()
+        if id(t) in seen:
+            continue
+        seen.add(id(t))
+        if t.origin is _TYPICAL or t.origin is _ASSUMED:
             found.setdefault((t.address, t.name, t.quantity.value), t)
-        for e in t.leans_on:
-            found.setdefault((e.address, e.name, e.quantity.value), e)
+        ahead += t.rests_on[::-1]
     return tuple(found.values())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Step:
-    """One line of working: a law with its terms and its result."""
+    """One line of working: a law, what it was given in the order of `inputs` (symbol and name), and its result."""
 
     law: str
     title: str
     formula: str
-    terms: tuple[Term, ...]
+    inputs: tuple[tuple[str, str], ...]
+    given: tuple[Term, ...]
     result: Term
     cite: Cite | None
+
+    @property
+    def terms(self) -> tuple[Term, ...]:
+        """What it was given, under the symbols of the formula."""
+        return tuple(t.called(symbol, name) for t, (symbol, name) in zip(self.given, self.inputs, strict=True))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -132,7 +154,7 @@ class Remedy:
     fully: bool = True
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@dataclass(frozen=True, kw_only=True)  # no slots: its assumptions are kept once found
 class Finding:
     """The answer to one question about one place in the rig."""
 
@@ -169,11 +191,11 @@ class Finding:
             return f"{Quantity(abs(here - limit.value), limit.quantity.unit)} away"
         return f"{units.digits(float(f'{here / limit.value:.2g}'))} times {'the limit' if self.limit.relation == '<=' else 'what is needed'}"
 
-    @property
+    @cached_property
     def assumptions(self) -> tuple[Term, ...]:
         """The typical and assumed terms that the answer leans on."""
         limit = (self.limit.term,) if self.limit else ()
-        used = [t for s in self.steps for t in (*s.terms, s.result)]
+        used = [t for s in self.steps for t in (*s.given, s.result)]
         return estimates([*used, *((self.demand,) if self.demand else ()), *limit])
 
 

@@ -4,7 +4,7 @@ from pycore.base import units
 from pycore.base.law import Var, law, work
 from pycore.base.problem import refuse
 from pycore.base.quantity import Quantity
-from pycore.base.result import Origin, Step, Term, term
+from pycore.base.result import Origin, Step, Term, leaning, term
 from pycore.base.source import Cite
 from pycore.base.table import table
 from pycore.rig.model import Run
@@ -74,7 +74,7 @@ def tabled_resistance(size: Term) -> tuple[Term, tuple[Term, Term]]:
         if any(abs(k - size.value) <= 1e-3 * size.value for k, _ in table(name).pairs(column)):
             tabled = table(name).cell(size.value, column, "tabled resistance")
             return (Term(quantity=tabled.quantity, name=tabled.name, origin=tabled.origin, cite=tabled.cite,
-                         leans_on=(size,) if size.origin in (Origin.TYPICAL, Origin.ASSUMED) else ()), copper)
+                         rests_on=leaning((size,))), copper)
     raise refuse("size-not-listed", f"No table here has a conductor of {size.quantity}", f"Choose one of {', '.join(sizes('mm²'))} mm², or an American gauge", size.address)
 
 

@@ -1,7 +1,7 @@
 """How a published table is read between its rows: towards the safe side, and never beyond its ends."""
 
 from pycore.base.problem import refuse
-from pycore.base.result import Term, estimates
+from pycore.base.result import Term, leaning
 from pycore.base.table import Table, table
 from pycore.base.units import parse
 
@@ -44,4 +44,4 @@ def _cell(of: Table, key: Term, column: str, name: str, found: list[float]) -> T
 
 def _leaning(cell: Term, key: Term, note: str) -> Term:
     """A cell that leans on the entry it was looked up by."""
-    return Term(quantity=cell.quantity, name=cell.name, origin=cell.origin, cite=cell.cite, note=note, leans_on=estimates((key,)))
+    return Term(quantity=cell.quantity, name=cell.name, origin=cell.origin, cite=cell.cite, note=note, rests_on=leaning((key,)))

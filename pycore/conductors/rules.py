@@ -8,7 +8,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from pycore.base.problem import refuse
-from pycore.base.result import Origin, Step, Term, estimates, term
+from pycore.base.result import Origin, Step, Term, leaning, term
 from pycore.base.units import from_si
 from pycore.rig.model import Run
 
@@ -94,5 +94,5 @@ def whole(name: str, note: str, *rests_on: Term) -> Term:
 
 def resting(found: Term, *on: Term | None) -> Term:
     """A published figure that also rests on other entries."""
-    more = (*found.leans_on, *(t for t in on if t is not None))
-    return Term(quantity=found.quantity, name=found.name, origin=found.origin, cite=found.cite, note=found.note, leans_on=estimates(more))
+    more = (*found.rests_on, *(t for t in on if t is not None))
+    return Term(quantity=found.quantity, name=found.name, origin=found.origin, cite=found.cite, note=found.note, rests_on=leaning(more))

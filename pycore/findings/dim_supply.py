@@ -28,6 +28,6 @@ def at_supply(load: Load, feed: Feed) -> Finding:
     if load.kind != "tungsten":
         says += f", power factor {as_entered(load.ballast.power_factor_dimmed)}" if not guess and load.ballast.power_factor_dimmed else ", if its power factor stays as at full"
     cautions = (CHOPPED,) if load.kind == "tungsten" else (METER,) if guess else ()
-    demand = Term(quantity=feed.current.quantity, name="current while dimmed", leans_on=feed.current.leans_on)
+    demand = Term(quantity=feed.current.quantity, name="current while dimmed", rests_on=feed.current.rests_on)
     return Finding(question="dim-supply", title="What does the dim change at the supply?", place=at, verdict=Verdict.CLEAR, says=says, demand=demand, steps=(*full.steps, amps),
                    cautions=cautions)

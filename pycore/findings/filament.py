@@ -83,7 +83,7 @@ def colour(load: Load, got: Delivered) -> Finding:
     step = None if now else work(tungsten.colour_temperature, T_r=full, v=it.voltage.result)
     now = now or step.result  # type: ignore[union-attr]
     shift = work(mired_shift, T_1=full, T_2=now)
-    size = Term(quantity=Quantity(abs(shift.result.value), "mired"), name="size of the shift", leans_on=shift.result.leans_on)
+    size = Term(quantity=Quantity(abs(shift.result.value), "mired"), name="size of the shift", rests_on=shift.result.rests_on)
     most = rule(VISIBLE_MIREDS, "mired", "shift that shows", "from memory")
     way = "warmer" if shift.result.value > 0 else "bluer"
     says = f"{now.quantity}, {size.quantity} {way} than at rated voltage"

@@ -70,7 +70,7 @@ def colour(load: Load, got: Delivered) -> Finding:
         return _colour_guess(at, full, share, need(load.lamp, "bluer_at_half", at))
     shift = work(mired_shift, T_1=full, T_2=load.lamp.colour_dimmed)
     most = rule(VISIBLE_MIREDS, "mired", "shift that shows", "from memory")
-    size = Term(quantity=Quantity(abs(shift.result.value), "mired"), name="size of the shift", leans_on=shift.result.leans_on)
+    size = Term(quantity=Quantity(abs(shift.result.value), "mired"), name="size of the shift", rests_on=shift.result.rests_on)
     verdict = Verdict.CLEAR if size.value <= most.value else Verdict.TIGHT
     way = "bluer" if shift.result.value < 0 else "warmer"
     return Finding(question=question, title=title, place=at, verdict=verdict, says=f"{load.lamp.colour_dimmed.quantity}, {size.quantity} {way} than at full power", demand=size,

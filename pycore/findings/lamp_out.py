@@ -62,7 +62,7 @@ def went_out(rig: Rig, lamp: str, made: Made | None = None) -> Out:
 
 def _when(load: Load, when: Back, says: str) -> Finding:
     rests = estimates(t for t in (load.warm.full_light, load.warm.cooling, load.warm.full_colour) if t)
-    light = Term(quantity=term(when.light, "min").quantity, name="from going out to full light", leans_on=rests)
+    light = Term(quantity=term(when.light, "min").quantity, name="from going out to full light", rests_on=rests)
     waits = term(when.strike, "min", "cooling before it strikes", rests_on=[load.warm.cooling] if load.warm.cooling else [])
     step = work(light_back, t_c=waits, t_f=need(load.warm, "full_light", f"loads/{load.id}/warm"))
     return Finding(question="lamp-back", title="When is the light back?", place=f"loads/{load.id}", verdict=Verdict.CLEAR, says=says, demand=light, steps=(step,), cautions=(HOT,))
