@@ -17,7 +17,8 @@ from pycore.rig.form import Entry, origin_of
 
 Json = dict[str, Any]
 _METRES = re.compile(r"(?<![\w.])(\d+(?:\.\d+)?)\u00a0m(?![\w²/])")
-Line = tuple[str, str, tuple[tuple[str, float, str, str, str], ...]]  # what makes a line of working the same wherever it stands
+Line = tuple[str, tuple[tuple[float, str, str, str, tuple[str, str] | None, str, str], ...]]  # what makes a line of working the same wherever it stands
+KEPT = 4000  # lines of working, drawn
 
 
 class Wire:
@@ -54,8 +55,16 @@ class Wire:
                 "name": t.name, "quantity": self.quantity(t.quantity), "origin": str(t.origin), "cite": cite(t.cite), "note": t.note,
                 "address": t.address}
 
-    def step(self, s: Step) -> Json:
-        """A line of working with both forms of its formula."""
+    def step(self, s: Step, line: Line | None = None) -> Json:
+        """A line of working with both forms of its formula; kept, since most edits change few of them."""
+        key = line or _line(s), bool(self.swap)
+        if key not in _drawn:
+            if len(_drawn) >= KEPT:
+                _drawn.clear()
+            _drawn[key] = self._draw(s)
+        return _drawn[key]
+
+    def _draw(self, s: Step) -> Json:
         terms = s.terms
         numbers = {t.symbol: self.figure(t.quantity) for t in terms}
         return {"law": s.law, "title": s.title, "formula": s.formula, "symbols_mathml": formula.in_symbols(s.formula),
@@ -74,10 +83,10 @@ class Wire:
     def _number(self, s: Step) -> int:
         """The place of a line in `workings`, into which it goes when it is new."""
         assert self._numbers is not None
-        line = (s.law, s.result.name, tuple([(t.name, t.quantity.value, t.origin, t.note, t.address) for t in (*s.given, s.result)]))
+        line = _line(s)
         if line not in self._numbers:
             self._numbers[line] = len(self.workings)
-            self.workings.append(self.step(s))
+            self.workings.append(self.step(s, line))
         return self._numbers[line]
 
     def evidence(self, e: Evidence | None) -> Json | None:
@@ -138,6 +147,14 @@ class Wire:
         return {"address": e.address, "label": e.label, "kind": e.kind, "text": e.text, "typical": typical, "unit": e.unit, "units": list(e.units),
                 "options": [{"value": v, "label": words} for v, words in e.options], "hint": e.hint,
                 "keypad": "decimal" if e.kind == "quantity" and "AWG" not in e.units else "text", "problem": problem(e.problem) if e.problem else None, "more": e.more, "section": e.section}
+
+
+_drawn: dict[tuple[Line, bool], Json] = {}
+
+
+def _line(s: Step) -> Line:
+    """What tells a line of working from others, of plain values, which are quick to look up."""
+    return s.law, tuple([(t.quantity.value, t.quantity.unit, t.name, str(t.origin), (t.cite.source, t.cite.locator) if t.cite else None, t.note, t.address) for t in (*s.given, s.result)])
 
 
 def _in_feet(found: re.Match[str]) -> str:

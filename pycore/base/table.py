@@ -4,7 +4,7 @@ A table never interpolates unless it says so, and never extrapolates.
 """
 
 from dataclasses import dataclass
-from functools import cache
+from functools import cache, lru_cache
 
 from pycore.base import units
 from pycore.base.data_files import contents
@@ -14,7 +14,7 @@ from pycore.base.result import Origin, Term
 from pycore.base.source import Cite
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True, slots=True, eq=False)  # each stands for itself, so that what is read off it can be kept
 class Table:
     """A table of a published document. The first column is the key; "" or "-" marks a cell the document leaves empty."""
 
@@ -37,6 +37,7 @@ class Table:
         """The key cells as printed."""
         return [row[0] for row in self.rows]
 
+    @lru_cache(maxsize=2048)  # noqa: B019 - tables live as long as the program
     def cell(self, key: float | str, column: str, name: str = "") -> Term:
         """The published term for `key` (SI float, or the printed text).
 
@@ -53,10 +54,11 @@ class Table:
                 return Term(quantity=quantity, name=name or column, origin=Origin.PUBLISHED, cite=Cite(self.source, place))
         raise refuse("no-cell", f"{self.title} has no figure for this size", "Choose a listed size")
 
-    def pairs(self, column: str) -> list[tuple[float, float]]:
+    @cache  # noqa: B019
+    def pairs(self, column: str) -> tuple[tuple[float, float], ...]:
         """(key, value) in SI of every filled cell of a column."""
         at, unit = list(self.columns).index(column), self.columns[column]
-        return [(self._si(r[0]), units.parse(r[at], unit)) for r in self.rows if r[at] not in ("", "-")]
+        return tuple((self._si(r[0]), units.parse(r[at], unit)) for r in self.rows if r[at] not in ("", "-"))
 
     def _si(self, printed: str) -> float:
         return units.parse(printed, self.columns[self.key])

@@ -1,5 +1,7 @@
 """Resistance and reactance of a cable: from the published table of its size, at the temperature it runs at."""
 
+from functools import lru_cache
+
 from pycore.base import units
 from pycore.base.law import Var, law, work
 from pycore.base.problem import refuse
@@ -68,6 +70,7 @@ def resistance_per_length(*, size: Term, temperature: Term) -> Step:
     return work(resistance_at, r_0=tabled, α=coefficient, θ=temperature, θ_0=reference)
 
 
+@lru_cache(maxsize=256)
 def tabled_resistance(size: Term) -> tuple[Term, tuple[Term, Term]]:
     """The table's own resistance of a size, with the table's temperature and coefficient."""
     for name, column, copper in (("copper-class-5", "plain", COPPER_20), ("copper-awg-75", "resistance", COPPER_75)):

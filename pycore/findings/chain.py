@@ -6,7 +6,7 @@
 """
 
 from dataclasses import dataclass, fields, replace
-from functools import cached_property, lru_cache
+from functools import cache, cached_property, lru_cache, partial
 from typing import Any
 
 from pycore.base.problem import Problem
@@ -212,16 +212,17 @@ def _other_lamp(s: Solved) -> Link:
     window = (finding_or_unknown("ballast-window", "Is the voltage inside its window?", at, lambda: ballast.window(load, fed)),) if is_led and fed else ()
     if fed is None or got is None:
         return replace(link, findings=(*window, _blocked(s, question, title, at)))
+    glow, lit = cache(partial(filament.glow, load, got)), cache(partial(led.light_steps, load, got))
     if is_led:
-        findings = (*window, finding_or_unknown(question, title, at, lambda: led.light(load, got)),
+        findings = (*window, finding_or_unknown(question, title, at, lambda: led.light(load, lit())),
                     finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(load)),
-                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: led.colour(load, got)))
+                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: led.colour(load, lit()[1])))
     else:
-        findings = (finding_or_unknown(question, title, at, lambda: filament.voltage(load, got)),
-                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: filament.colour(load, got)),
-                    finding_or_unknown("lamp-life", "What does that do to its life?", at, lambda: filament.life(load, got)))
+        findings = (finding_or_unknown(question, title, at, lambda: filament.voltage(load, glow())),
+                    finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: filament.colour(load, glow())),
+                    finding_or_unknown("lamp-life", "What does that do to its life?", at, lambda: filament.life(load, glow())))
     findings += _dimmed(load, fed)
-    steps, _ = attempt(lambda: led.light_steps(load, got) if is_led else filament.light_steps(load, got))
+    steps, _ = attempt(lambda: lit() if is_led else glow().to_light)
     if steps is None:
         return replace(link, findings=findings)
     share, light, stops = steps
@@ -260,10 +261,11 @@ Lit = tuple[tuple[Finding, ...], tuple[Step, Step, Step] | None]
 def _arc_judged(load: Load, side: LampSide, got: Delivered) -> Lit:
     """What is to be said of the lamp itself, and the steps to its light."""
     at = f"loads/{load.id}/lamp"
-    findings = (finding_or_unknown("lamp-power", "Does the lamp get its power?", at, lambda: lamp.power(load, side, got)),
+    light = cache(partial(lamp.light_steps, load, got))
+    findings = (finding_or_unknown("lamp-power", "Does the lamp get its power?", at, lambda: lamp.power(load, side, got, light())),
                 finding_or_unknown("lamp-floor", "Can it be dimmed that far?", at, lambda: lamp.floor(load)),
-                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(load, got)))
-    return findings, attempt(lambda: lamp.light_steps(load, got))[0]
+                finding_or_unknown("lamp-colour", "What is its colour?", at, lambda: lamp.colour(load, light()[0])))
+    return findings, attempt(light)[0]
 
 
 @lru_cache(maxsize=1024)

@@ -20,8 +20,11 @@ class Guard:
 
 def guards(rig: Rig, run_id: str) -> list[Guard]:
     """The places of devices over a run, nearest first, described or not; the outlet's is the last."""
-    above = [rig.runs[run_id], *reversed(upstream(rig, run_id))]
-    return [Guard(r.device, r.id, f"runs/{r.id}/device") for r in above] + [Guard(rig.supply.device, graph.SUPPLY, "supply/device")]
+    listed: dict[str, list[Guard]] = rig.__dict__.setdefault("_guards", {})
+    if run_id not in listed:
+        above = [rig.runs[run_id], *reversed(upstream(rig, run_id))]
+        listed[run_id] = [Guard(r.device, r.id, f"runs/{r.id}/device") for r in above] + [Guard(rig.supply.device, graph.SUPPLY, "supply/device")]
+    return listed[run_id]
 
 
 def upstream(rig: Rig, run_id: str) -> list[Run]:

@@ -40,11 +40,16 @@ def known(part: object, key: str, address: str) -> Term:
     return found
 
 
-def cables(rig: Rig, runs: list[Run], *, cold: bool, earth: bool) -> Cables:
+def cables(supply: Supply, runs: tuple[Run, ...], *, cold: bool, earth: bool) -> Cables:
     """The runs of a way in series: warm for the smallest current, cold for the largest; back through the earth conductor or the neutral."""
+    return _way(runs, need(supply, "frequency", "supply"), cold, earth)
+
+
+@lru_cache(maxsize=2048)
+def _way(runs: tuple[Run, ...], frequency: Term, cold: bool, earth: bool) -> Cables:
+    """Kept, since most edits change another way."""
     line, back, x = (term(0.0, "Ω", name) for name in ("line conductors", "protective conductors" if earth else "neutral", "reactance out and back"))
     steps: list[Step] = []
-    frequency = need(rig.supply, "frequency", "supply")
     for run in runs:
         own = _run(run, frequency, cold, earth)
         line, back, x = (_plus(a, b) for a, b in ((line, own.line), (back, own.back), (x, own.reactance)))
@@ -90,7 +95,7 @@ def smallest(rig: Rig, run_id: str, *, after: float, sure: bool = True) -> Fault
     `sure` asks for the generator's own data; without it typical ones do. Raises `Refused` for missing entries.
     """
     if rig.supply.kind == "battery" and not sure:
-        way, voltage = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=True), to_earth(rig.supply)
+        way, voltage = cables(rig.supply, (*upstream(rig, run_id), rig.runs[run_id]), cold=False, earth=True), to_earth(rig.supply)
         rated = known(rig.supply, "rated_power", "supply")
         return Fault(term(rated.value / voltage.value, "A", "rated current of the inverter", rests_on=(rated, voltage), note="it gives hardly more in a fault"), None, way.steps)
     return _at_the_end(rig, run_id, to_earth(rig.supply), after, sure, earth=True)
@@ -107,7 +112,7 @@ def smallest_between(rig: Rig, run_id: str, used: frozenset[str], *, after: floa
 
 
 def _at_the_end(rig: Rig, run_id: str, voltage: Term, after: float, sure: bool, *, earth: bool) -> Fault:
-    way = cables(rig, [*upstream(rig, run_id), rig.runs[run_id]], cold=False, earth=earth)
+    way = cables(rig.supply, (*upstream(rig, run_id), rig.runs[run_id]), cold=False, earth=earth)
     low = device_rules(rig).lowest
     if rig.supply.kind == "generator":
         resistance = work(single_path.in_series, R_a=way.line, R_b=way.back)

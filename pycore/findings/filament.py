@@ -42,6 +42,11 @@ class Glow:
         """All of it, in order."""
         return self.share, self.voltage, self.light, self.stops
 
+    @property
+    def to_light(self) -> tuple[Step, Step, Step]:
+        """Share of rated voltage, light, stops."""
+        return self.voltage, self.light, self.stops
+
 
 def glow(load: Load, got: Delivered) -> Glow:
     """Voltage share, light and stops of a filament that draws what it got. Raises `Refused` for missing entries."""
@@ -55,13 +60,12 @@ def glow(load: Load, got: Delivered) -> Glow:
 
 def light_steps(load: Load, got: Delivered) -> tuple[Step, Step, Step]:
     """Share of rated voltage, light, stops."""
-    it = glow(load, got)
-    return it.voltage, it.light, it.stops
+    return glow(load, got).to_light
 
 
-def voltage(load: Load, got: Delivered) -> Finding:
+def voltage(load: Load, it: Glow) -> Finding:
     """Light against what the setting would give at rated voltage: what the supply takes or adds."""
-    it, at = glow(load, got), f"loads/{load.id}"
+    at = f"loads/{load.id}"
     missed = work(stops_missed, Φ=it.light.result, Φ_w=it.wanted.result)
     over = it.voltage.result.value > OVER
     verdict = Verdict.TIGHT if over or missed.result.value < -0.25 else Verdict.CLEAR
@@ -76,9 +80,9 @@ def voltage(load: Load, got: Delivered) -> Finding:
                    steps=(*it.steps, it.wanted, missed), cautions=(HOT, COLD_START), remedies=remedies)
 
 
-def colour(load: Load, got: Delivered) -> Finding:
+def colour(load: Load, it: Glow) -> Finding:
     """Colour temperature at this voltage, and its shift from that at rated voltage."""
-    it, full = glow(load, got), need(load.lamp, "colour_temperature", f"loads/{load.id}/lamp")
+    full = need(load.lamp, "colour_temperature", f"loads/{load.id}/lamp")
     now = load.lamp.colour_dimmed
     step = None if now else work(tungsten.colour_temperature, T_r=full, v=it.voltage.result)
     now = now or step.result  # type: ignore[union-attr]
@@ -93,9 +97,8 @@ def colour(load: Load, got: Delivered) -> Finding:
                    says=says, demand=size, limit=Limit("<=", most), steps=(*it.steps, *((step,) if step else ()), shift))
 
 
-def life(load: Load, got: Delivered) -> Finding:
+def life(load: Load, it: Glow) -> Finding:
     """Life against that at rated voltage."""
-    it = glow(load, got)
     step = work(tungsten.life, v=it.voltage.result)
     times = step.result.value
     says = f"{times:.2g} times its rated life" if times < 10 else "Many times its rated life"

@@ -34,8 +34,8 @@ def light_steps(load: Load, got: Delivered) -> tuple[Step, Step, Step]:
     return share, light, work(dimming.stops, Φ=light.result)
 
 
-def power(load: Load, side: LampSide, got: Delivered) -> Finding:
-    """Lamp power against what is set."""
+def power(load: Load, side: LampSide, got: Delivered, light: tuple[Step, ...]) -> Finding:
+    """Lamp power against what is set; `light` are the steps to its light."""
     at = f"loads/{load.id}/lamp"
     step = work(share_of_setting, P=got.power, P_s=side.wanted)
     limit = rule(0.90, "%", "least of the setting", "lamps want their rated power within 10 % once warm", Cite("arc-rating"))
@@ -45,7 +45,7 @@ def power(load: Load, side: LampSide, got: Delivered) -> Finding:
         limit = rule(1.10, "%", "most of the setting", "lamps want their rated power within 10 % once warm", Cite("arc-rating"))
         verdict, relation = Verdict.TIGHT, "<="
     says = f"{got.power.quantity} of the {side.wanted.quantity} that is set"
-    steps = (*side.steps, *got.steps, step, *light_steps(load, got))
+    steps = (*side.steps, *got.steps, step, *light)
     return Finding(question="lamp-power", title="Does the lamp get its power?", place=at, verdict=verdict, says=says, demand=step.result, limit=Limit(relation, limit), steps=steps, cautions=(HOT,))
 
 
@@ -59,10 +59,10 @@ def floor(load: Load) -> Finding:
                    limit=Limit(">=", lowest), remedies=remedies, note="" if inside else "Below its range")
 
 
-def colour(load: Load, got: Delivered) -> Finding:
-    """What the power does to the colour: measured, or honestly unknown."""
+def colour(load: Load, share: Step) -> Finding:
+    """What the power, a `share` of the rated one, does to the colour: measured, or honestly unknown."""
     at = f"loads/{load.id}/lamp"
-    full, share = need(load.lamp, "colour_temperature", at), light_steps(load, got)[0]
+    full = need(load.lamp, "colour_temperature", at)
     title, question = "What is its colour?", "lamp-colour"
     if share.result.value >= 0.97:
         return Finding(question=question, title=title, place=at, verdict=Verdict.CLEAR, says=f"{full.quantity} at full power", demand=full, steps=(share,))

@@ -25,19 +25,17 @@ def light_steps(load: Load, got: Delivered) -> tuple[Step, Step, Step]:
     return share, light, work(dimming.stops, Φ=light.result)
 
 
-def light(load: Load, got: Delivered) -> Finding:
+def light(load: Load, steps: tuple[Step, Step, Step]) -> Finding:
     """Light at this setting: a driver holds it whatever the supply's voltage, inside its window."""
-    steps = light_steps(load, got)
     says = f"{percent(steps[1].result.value)} of full light: the driver holds it whatever the supply does inside its window"
     return Finding(question="lamp-light", title="What light does it give?", place=f"loads/{load.id}", verdict=Verdict.CLEAR, says=says, demand=steps[1].result,
                    steps=steps, cautions=(EYES,))
 
 
-def colour(load: Load, got: Delivered) -> Finding:
-    """Colour while dimmed: steady when pulsed, a little less so when the current itself is dimmed."""
+def colour(load: Load, share: Step) -> Finding:
+    """Colour while dimmed to a `share` of its light: steady when pulsed, a little less so when the current itself is dimmed."""
     at = f"loads/{load.id}"
     full, drive = need(load.lamp, "colour_temperature", f"{at}/lamp"), need_choice(load.ballast, "drive", f"{at}/ballast")
-    share = light_steps(load, got)[1]
     says = f"{full.quantity}"
     if share.result.value < 0.97:
         says += ", steady: pulsed light keeps its colour" if drive == "PWM" else "; it may shift a little as the current is dimmed. Meter it where it must match"

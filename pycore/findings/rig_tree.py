@@ -1,6 +1,7 @@
 """The whole rig at a glance: the tree with the worst verdict carried up, and the load of each line of the supply."""
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
+from itertools import chain as joined
 
 from pycore.base.problem import Refused
 from pycore.base.result import Finding, Term, Verdict, term, worst
@@ -45,17 +46,13 @@ def tree(whole: WholeRig, chains: dict[str, Chain], source: tuple[Finding, ...])
     """Every place, feeders before what they feed."""
     rig, own = whole.rig, verdicts(chains, source)
     below = graph.all_children(rig)
-    nodes: list[Node] = []
 
-    def visit(place: str, parent: str, depth: int) -> Verdict:
-        at = len(nodes)
-        nodes.append(_node(whole, place, parent, depth, own.get(place), chains))
-        carried = worst([v for v in (own.get(place), *(visit(c, place, depth + 1) for c in below[place] if depth < 40)) if v is not None])
-        nodes[at] = replace(nodes[at], carried=carried)
-        return carried
+    def visit(place: str, parent: str, depth: int) -> list[Node]:
+        under = [visit(c, place, depth + 1) for c in below[place] if depth < 40]
+        carried = worst([v for v in (own.get(place), *(nodes[0].carried for nodes in under)) if v is not None])
+        return [_node(whole, place, parent, depth, own.get(place), carried, chains), *joined.from_iterable(under)]
 
-    visit(graph.SUPPLY, "", 0)
-    return tuple(nodes)
+    return tuple(visit(graph.SUPPLY, "", 0))
 
 
 def verdicts(chains: dict[str, Chain], source: tuple[Finding, ...]) -> dict[str, Verdict]:
@@ -67,10 +64,10 @@ def verdicts(chains: dict[str, Chain], source: tuple[Finding, ...]) -> dict[str,
     return {place: worst(v) for place, v in found.items() if v}
 
 
-def _node(whole: WholeRig, place: str, parent: str, depth: int, own: Verdict | None, chains: dict[str, Chain]) -> Node:
+def _node(whole: WholeRig, place: str, parent: str, depth: int, own: Verdict | None, carried: Verdict, chains: dict[str, Chain]) -> Node:
     kind, title, detail = _words(whole.rig, place)
     voltage, current = _figures(whole, place, kind)
-    return Node(id=place, kind=kind, parent=parent, depth=depth, title=title, detail=detail, own=own or Verdict.CLEAR, carried=own or Verdict.CLEAR,
+    return Node(id=place, kind=kind, parent=parent, depth=depth, title=title, detail=detail, own=own or Verdict.CLEAR, carried=carried,
                 line=whole.rig.loads[place].connection if kind == "lamp" else "", says=chains[place].headline if place in chains else "", voltage=voltage, current=current)
 
 

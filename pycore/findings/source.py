@@ -61,7 +61,7 @@ def neutral(whole: WholeRig) -> Finding:
     says = f"{amps.quantity} in the neutral, {percent(triple / amps.value)} of it third harmonic and its multiples" if amps.value > 0.05 else "Almost nothing in the neutral"
     remedies = () if verdict is Verdict.CLEAR else (Remedy("Spread the lamps over the lines, use corrected ballasts, or lay a larger neutral"),)
     return Finding(question="source-neutral", title="Does the neutral carry it?", place=graph.SUPPLY, verdict=verdict, says=says, demand=amps, limit=Limit("<=", rating),
-                   evidence=whole.flow.evidence(), remedies=remedies)
+                   evidence=whole.evidence, remedies=remedies)
 
 
 def balance(whole: WholeRig) -> Finding:
@@ -75,7 +75,7 @@ def balance(whole: WholeRig) -> Finding:
     says = ", ".join(f"{c} {t.quantity}" for c, t in lines.items()) + (f": {most} carries {percent(uneven)} more than the mean" if uneven > 0.01 else ": even")
     remedies = (Remedy("Let the balancer propose other lines for some lamps"),) if verdict is Verdict.TIGHT else ()
     return Finding(question="source-balance", title="Are the lines evenly loaded?", place=graph.SUPPLY, verdict=verdict, says=says, demand=lines[most],
-                   limit=Limit("<=", rule(1.25 * mean.value, "A", "a quarter above the mean", "our own threshold")) if mean.value > 0 and (verdict is Verdict.TIGHT or uneven <= 0.25) else None, evidence=whole.flow.evidence(), remedies=remedies)
+                   limit=Limit("<=", rule(1.25 * mean.value, "A", "a quarter above the mean", "our own threshold")) if mean.value > 0 and (verdict is Verdict.TIGHT or uneven <= 0.25) else None, evidence=whole.evidence, remedies=remedies)
 
 
 def clean(whole: WholeRig) -> Finding:
@@ -91,7 +91,7 @@ def clean(whole: WholeRig) -> Finding:
                        says=f"{says}: so much that the lamps' spectra no longer hold. Meter it", demand=demand, limit=Limit("<=", limit), cautions=(DISTORTED,))
     verdict = Verdict.CLEAR if highest <= limit.value else Verdict.TIGHT
     return Finding(question="source-distortion", title="Is the voltage still clean?", place=graph.SUPPLY, verdict=verdict, says=says, demand=demand, limit=Limit("<=", limit),
-                   evidence=whole.flow.evidence(), cautions=(DISTORTED,) if verdict is not Verdict.CLEAR else ())
+                   evidence=whole.evidence, cautions=(DISTORTED,) if verdict is not Verdict.CLEAR else ())
 
 
 def available(supply: Supply) -> tuple[Step, ...]:

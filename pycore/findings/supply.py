@@ -1,6 +1,7 @@
 """Does the supply carry the lamp, and what stands at the socket?"""
 
 from dataclasses import dataclass
+from functools import lru_cache
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
@@ -9,7 +10,7 @@ from pycore.findings import loading
 from pycore.findings.common import by_rule, within
 from pycore.findings.supply_side import Feed
 from pycore.protection import supply_band
-from pycore.protection.rule_sets import device_rules
+from pycore.protection.rule_sets import SETS
 from pycore.rig.model import Rig
 from pycore.rig.typical import need
 
@@ -51,7 +52,7 @@ def socket(rig: Rig, feed: Feed) -> Finding:
     """
     if feed.socket is None:
         raise refuse("no-operating-point", "No voltage can be given: the path cannot carry this load", "See the run")
-    ordinary, worst = (Edges(k.when, work(supply_band.edge, k=k.least, V_n=feed.nominal), work(supply_band.edge, k=k.most, V_n=feed.nominal)) for k in device_rules(rig).supply_keeps())
+    ordinary, worst = _band(rig.rules, feed.nominal)
     loaded, idle = feed.socket.called("V_o", "voltage at the outlet"), feed.no_load
     sags = (idle.value - loaded.value) / feed.nominal.value > SAG
     verdict, edges, at = next(x for x in ((Verdict.STOP, worst, idle), (Verdict.TIGHT, ordinary, idle), (Verdict.TIGHT, ordinary, loaded), (Verdict.CLEAR, ordinary, loaded))
@@ -61,6 +62,12 @@ def socket(rig: Rig, feed: Feed) -> Finding:
     return Finding(question=VOLTAGE, title=VOLTAGE_TITLE, place="supply", verdict=Verdict.TIGHT if sags and verdict is Verdict.CLEAR else verdict, demand=at, limit=limit,
                    says=f"{loaded.quantity} at the outlet under load, {idle.quantity} without{words}", steps=(*feed.steps, *feed.socket_steps, used), evidence=feed.evidence,
                    remedies=remedies, note="" if verdict is not Verdict.STOP else "Too high" if limit.relation == "<=" else "Too low")
+
+
+@lru_cache(maxsize=32)
+def _band(rules: str, nominal: Term) -> tuple["Edges", ...]:
+    """What a supply keeps to: ordinarily, and at the worst. The same for all lamps between the same conductors."""
+    return tuple(Edges(k.when, work(supply_band.edge, k=k.least, V_n=nominal), work(supply_band.edge, k=k.most, V_n=nominal)) for k in SETS[rules].supply_keeps())
 
 
 @dataclass(frozen=True, slots=True)

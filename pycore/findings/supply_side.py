@@ -1,6 +1,7 @@
 """From the supply's no-load voltage down the runs to the ballast: one lamp's path, solved with warm conductors."""
 
 from dataclasses import dataclass, replace
+from functools import lru_cache
 from math import sqrt
 
 from pycore.base.law import work
@@ -39,6 +40,10 @@ class Cable:
     arrival_steps: tuple[Step, ...] = ()
     current: Term | None = None  # of its fullest conductor, where more than one lamp hangs on it
     burden: Step | None = None  # the resistance that a lone lamp's harmonics feel in it
+
+    def seen(self, arrives: Term, loss: Term) -> "Cable":
+        """The run as one lamp of many sees it."""
+        return Cable(self.run, self.rating, self.rating_problems, self.resistance, self.reactance, self.temperature, arrives, loss, self.steps, self.arrival_steps, self.current)
 
 
 @dataclass(frozen=True, slots=True)
@@ -170,7 +175,9 @@ def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, stiff: Draw,
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
+@lru_cache(maxsize=64)
 def voltages(supply: Supply, connection: str) -> tuple[Term, Term]:
+    """Nominal and no-load voltage between the conductors that a lamp is plugged to."""
     given = need(supply, "voltage", "supply")
     nominal = replace(given, quantity=Quantity(line_voltage(supply, connection, given.value), "V"), name="nominal voltage")
     measured = supply.voltage_measured
@@ -198,13 +205,18 @@ def cable_at(rig: Rig, run: Run, warmth: float) -> Cable:
         temperature = term(warmth, "°C", "conductor temperature", rests_on=(air, limit, rating), note="settled with the current")
     per_length = impedance.resistance_per_length(size=need(run, "size", at), temperature=temperature)
     loop = work(impedance.loop_resistance, r=per_length.result, l=need(run, "length", at))
-    x, reference = impedance.reactance_per_length(run)
-    reactive = work(impedance.loop_reactance, x=x, l=need(run, "length", at), f=need(rig.supply, "frequency", "supply"), f_0=reference)
+    reactive = _reactive(run, need(rig.supply, "frequency", "supply"))
     sets = need(run.laid, "parallel", f"{at}/laid")
     if sets.value <= 1:
         return Cable(run, rating, problems, loop.result, reactive.result, temperature, None, None, (per_length, loop, reactive))
     shared = work(impedance.sets_resistance, R=loop.result, n=sets), work(impedance.sets_reactance, X=reactive.result, n=sets)
     return Cable(run, rating, problems, shared[0].result, shared[1].result, temperature, None, None, (per_length, loop, reactive, *shared))
+
+
+@lru_cache(maxsize=1024)
+def _reactive(run: Run, frequency: Term) -> Step:
+    x, reference = impedance.reactance_per_length(run)
+    return work(impedance.loop_reactance, x=x, l=need(run, "length", f"runs/{run.id}"), f=frequency, f_0=reference)
 
 
 def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, ...]]:

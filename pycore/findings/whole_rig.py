@@ -6,7 +6,7 @@ from functools import cached_property, lru_cache
 from math import sqrt
 
 from pycore.base.problem import Problem, Refused, refuse
-from pycore.base.result import Finding, Term, estimates, term
+from pycore.base.result import Evidence, Finding, Term, estimates, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
 from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
@@ -58,6 +58,11 @@ class WholeRig:
         if self.operation is None:
             raise Refused(*self.problems)
         return self.operation.flow
+
+    @cached_property
+    def evidence(self) -> Evidence:
+        """What a finding shows in place of a formula. Raises `Refused` where the rig could not be computed."""
+        return self.flow.evidence()
 
     @cached_property
     def supply_current(self) -> Term | None:
@@ -208,7 +213,7 @@ def feed_of(whole: WholeRig, load_id: str) -> Feed:
     nominal, no_load = voltages(whole.rig.supply, c.load.connection)
     cables = tuple(cable(whole, run) for run in graph.path(whole.rig, load_id))
     base = Feed(state="collapse", nominal=nominal, no_load=no_load, impedance=need(whole.rig.supply, "impedance", "supply"), cables=cables, voltage=None, socket=None,
-                power=c.draw.power, current=None, most=None, steps=c.draw.steps, socket_steps=(), evidence=flow.evidence(), others=len(whole.counted) - 1)
+                power=c.draw.power, current=None, most=None, steps=c.draw.steps, socket_steps=(), evidence=whole.evidence, others=len(whole.counted) - 1)
     if not flow.solved:
         return replace(base, fails=_fails(whole))
     return _read_off(whole, c, base)
@@ -231,8 +236,8 @@ def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     rests = (base.no_load, base.impedance, c.draw.power, *(t for k in base.cables for t in (k.resistance, k.reactance)))
     voltage = term(abs(point.voltage), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig")
     socket = term(abs(flow.voltage(graph.SUPPLY, a, b)), "V", "voltage at the outlet", rests_on=rests, note="solved for the whole rig")
-    cables = tuple(replace(k, arrives=term(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig"),
-                           loss=term(_own_loss(whole, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables)
+    cables = tuple([k.seen(term(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig"),
+                           term(_own_loss(whole, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables])
     dropped = next((d for d in flow.dropped if d.load == c.load.id), None)
     if dropped is not None:
         seen = term(dropped.voltage, "V", "voltage when it went out", rests_on=rests, note="solved for the whole rig")

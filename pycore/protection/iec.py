@@ -1,5 +1,7 @@
 """IEC-style rules for devices and earth, with the figures of BS 7671 where it is named."""
 
+from functools import lru_cache
+
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Origin, Term, term
@@ -16,6 +18,7 @@ FIVE_SECONDS = term(5.0, "s", "opens within", origin=Origin.PUBLISHED, cite=Cite
 AT_ONCE = term(0.1, "s", "opens within", origin=Origin.PUBLISHED, cite=Cite("iec-60898", "instantaneous zone, below 0.1 s"))
 
 
+@lru_cache(maxsize=256)
 def published(value: float, unit: str, name: str, source: str, locator: str, note: str = "") -> Term:
     """A figure of a document that is no table."""
     return term(value, unit, name, origin=Origin.PUBLISHED, cite=Cite(source, locator), note=note)

@@ -62,6 +62,21 @@ def specs(part: type) -> dict[str, Spec]:
     return {f.name: f.metadata["spec"] for f in listed if "spec" in f.metadata}
 
 
+class Part:
+    """A described part of the rig. What it holds never changes, so what it hashes to is found once: much is kept by the parts it was made from."""
+
+    __slots__ = ("_hash",)
+    _hash: int
+
+    def __hash__(self) -> int:
+        try:
+            return self._hash
+        except AttributeError:
+            found = hash(tuple(getattr(self, f.name) for f in fields(self)))  # type: ignore[arg-type]
+            object.__setattr__(self, "_hash", found)
+            return found
+
+
 SYSTEMS = {"single-phase": "Single phase", "split-phase": "Split phase, two legs and neutral", "three-phase wye": "Three phase and neutral"}
 CONNECTIONS = {"L1-N": "L1 to neutral", "L2-N": "L2 to neutral", "L3-N": "L3 to neutral", "L1-L2": "L1 to L2", "L2-L3": "L2 to L3", "L3-L1": "L3 to L1"}
 KINDS = {"arc lamp": "Daylight arc lamp", "tungsten": "Tungsten lamp", "LED": "LED"}
@@ -76,8 +91,10 @@ ON_FRONT = "Read it off the device's front"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Device:
+class Device(Part):
     """What switches off: overcurrent and residual current."""
+
+    __hash__ = Part.__hash__
 
     kind: str = choice("Breaker or fuse", DEVICES)
     rating: Term | None = quantity("Rated current of the device", "A", 0.5, 5000, origin=Origin.NAMEPLATE, firm_up=ON_FRONT)
@@ -94,8 +111,10 @@ class Device:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Laid:
+class Laid(Part):
     """How a cable lies, and what lies with it."""
+
+    __hash__ = Part.__hash__
 
     how: str = choice("Cable lies", {"out": "Laid out", "reel": "On the reel or coiled, in layers", "spiral": "On a flat reel, open sides", "closed spiral": "On a flat reel, closed sides"})
     layers: Term | None = quantity("Layers on the reel", "", 1, 20, firm_up="Count them", hint="1 to 4")
@@ -110,8 +129,10 @@ class Laid:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Earth:
+class Earth(Part):
     """How the supply is earthed."""
+
+    __hash__ = Part.__hash__
 
     arrangement: str = choice("Earthing", {"TN-S": "TN-S, earth conductor of its own", "TN-C-S": "TN-C-S, earth from the neutral", "TT": "TT, electrode of its own",
                                            "separate": "Separately derived: generator or transformer"})
@@ -125,8 +146,10 @@ class Earth:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Site:
+class Site(Part):
     """What surrounds the rig."""
+
+    __hash__ = Part.__hash__
 
     ground: str = choice("Ground", {"dry": "Dry", "wet": "Wet"})
     overhead: str = choice("Overhead lines near", {"none": "None", "poles": "On poles", "towers": "On steel towers"})
@@ -135,8 +158,10 @@ class Site:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Steps:
+class Steps(Part):
     """What a generator may dip when a lamp strikes."""
+
+    __hash__ = Part.__hash__
 
     voltage: Term | None = quantity("Voltage may dip by", "%", 1, 50, firm_up="Use the limit of your own practice")
     frequency: Term | None = quantity("Frequency may dip by", "%", 0.1, 20, firm_up="Use the limit of your own practice")
@@ -146,8 +171,10 @@ class Steps:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Supply:
+class Supply(Part):
     """Where the power comes from."""
+
+    __hash__ = Part.__hash__
 
     name: str = text("Name")
     kind: str = choice("Supply", {"mains": "Mains", "generator": "Generator", "battery": "Battery with inverter"})
@@ -177,8 +204,10 @@ class Supply:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Run:
+class Run(Part):
     """A cable from its feeding place to the next."""
+
+    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -194,8 +223,10 @@ class Run:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Box:
+class Box(Part):
     """A distribution box at the end of a run."""
+
+    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -203,8 +234,10 @@ class Box:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Ballast:
+class Ballast(Part):
     """What makes the lamp's current out of the supply's; for LEDs, their driver."""
+
+    __hash__ = Part.__hash__
 
     kind: str = choice("Ballast", {"electronic corrected": "Electronic, corrected", "electronic": "Electronic, not corrected",
                                    "magnetic": "Magnetic", "magnetic corrected": "Magnetic with capacitor"})
@@ -233,16 +266,20 @@ class Ballast:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class HeadCable:
+class HeadCable(Part):
     """The cable between ballast and lamp head."""
+
+    __hash__ = Part.__hash__
 
     length: Term | None = quantity("Length", "m", 0.1, 200, units=LENGTHS, firm_up="Enter the length that is laid")
     size: Term | None = quantity("Conductor size", "mm²", 0.5, 300, units=SIZES, firm_up="Read it off the cable's jacket")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Lamp:
+class Lamp(Part):
     """What gives the light: an arc, a filament or LEDs."""
+
+    __hash__ = Part.__hash__
 
     rated_power: Term | None = quantity("Rated power", "W", 20, 50_000, units=("W", "kW"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
     rated_voltage: Term | None = quantity("Rated voltage", "V", 6, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's base", more=True)
@@ -264,8 +301,10 @@ class Lamp:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Pulse:
+class Pulse(Part):
     """The form of the light over time, where more is known of it than ripple and dips."""
+
+    __hash__ = Part.__hash__
 
     persistence: Term | None = quantity("Persistence of the arc's light", "ms", 0, 100, units=("ms", "µs"), origin=Origin.MEASURED, firm_up="Record the light with a fast sensor",
                                         more=True, hint="Time constant; where no ripple is entered, the ripple follows from it")
@@ -278,8 +317,10 @@ class Pulse:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Recording:
+class Recording(Part):
     """The lamp's own light as it was recorded; where it is there, it counts instead of everything typical."""
+
+    __hash__ = Part.__hash__
 
     frequency: Term | None = quantity("Fundamental of the recorded light", "Hz", 0.1, 1_000_000, units=("Hz", "kHz"), origin=Origin.MEASURED, firm_up="Record the light again")
     components: str = series("Components of the recorded light", hint="Percent and degrees of each order, 80 at -12; 5 at 30; ...")
@@ -287,8 +328,10 @@ class Recording:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Arc:
+class Arc(Part):
     """The arc tube, and how the arc behaved when the ballast's frequency was swept."""
+
+    __hash__ = Part.__hash__
 
     diameter: Term | None = quantity("Inner diameter of the arc tube", "mm", 1, 200, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
     length: Term | None = quantity("Inner length of the arc tube", "mm", 1, 400, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
@@ -296,8 +339,10 @@ class Arc:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Beam:
+class Beam(Part):
     """The light that the lamp sends to the subject, at full power."""
+
+    __hash__ = Part.__hash__
 
     intensity: Term | None = quantity("Intensity", "cd", 0.1, 1e9, origin=Origin.NAMEPLATE, firm_up="Read it off the head's light data for this beam")
     reading: Term | None = quantity("Light read", "lx", 0.1, 1e7, units=("lx", "fc"), origin=Origin.MEASURED, firm_up="Meter it", hint="At full power, instead of the intensity")
@@ -307,8 +352,10 @@ class Beam:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Warm:
+class Warm(Part):
     """How a lamp comes up, and how it comes back."""
+
+    __hash__ = Part.__hash__
 
     full_light: Term | None = quantity("Time to full light", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
     full_colour: Term | None = quantity("Time to full colour", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
@@ -318,8 +365,10 @@ class Warm:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Control:
+class Control(Part):
     """How the lamp is set from afar."""
+
+    __hash__ = Part.__hash__
 
     line: str = text("Control line", hint="One of the rig's control lines")
     address: Term | None = quantity("First slot", "", 1, 512, firm_up="Read it off its display")
@@ -330,8 +379,10 @@ class Control:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class ControlLine:
+class ControlLine(Part):
     """A chain of DMX512 receivers from a sender or a splitter's output to its last one."""
+
+    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -350,8 +401,10 @@ class ControlLine:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Load:
+class Load(Part):
     """One lamp with all that belongs to it."""
+
+    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -377,8 +430,10 @@ class Load:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Shot:
+class Shot(Part):
     """What the camera does."""
+
+    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -402,8 +457,10 @@ SHARE = Spec("Share of the light", "quantity", "%", 0, 100, ("%",), firm_up="Met
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Picture:
+class Picture(Part):
     """What may differ from frame to frame before it shows, and how the light is metered."""
+
+    __hash__ = Part.__hash__
 
     steady: Term | None = quantity("Difference that does not show", "%", 0.1, 50, firm_up="Use the limit of your own practice")
     spoiled: Term | None = quantity("Difference that spoils the shot", "%", 0.1, 100, firm_up="Use the limit of your own practice")

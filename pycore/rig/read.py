@@ -6,6 +6,7 @@ of the rig, and kept in the document as the user wrote it.
 
 import json
 from dataclasses import dataclass
+from functools import lru_cache
 from math import isfinite
 from typing import Any
 
@@ -59,8 +60,8 @@ def read(document: dict[str, Any]) -> Reading:
     if not isinstance(document, dict) or document.get("format") != FORMAT:
         raise refuse("not-a-rig", "This is not a rig file", "Open the file that this tool saved")
     problems: list[Problem] = []
-    parts: dict[str, Any] = {"supply": _part(Supply, document.get("supply", {}), "supply", problems),
-                             "picture": _part(Picture, document.get("picture", {}), "picture", problems)}
+    parts: dict[str, Any] = {"supply": _kept(Supply, document.get("supply", {}), "supply", problems),
+                             "picture": _kept(Picture, document.get("picture", {}), "picture", problems)}
     for group, kind in GROUPS.items():
         parts[group] = _group(kind, document.get(group, {}), group, problems)
     rules = document.get("rules", "iec")
@@ -90,7 +91,20 @@ def _group(kind: type, given: Any, address: str, problems: list[Problem]) -> dic
         return {}
     if len(given) > MOST_PARTS:
         problems.append(Problem("too-many", f"More than {MOST_PARTS} {address}", "Split the rig", address))
-    return {i: _part(kind, p, f"{address}/{i}", problems, id=str(i)) for i, p in list(given.items())[:MOST_PARTS]}
+    return {i: _kept(kind, p, f"{address}/{i}", problems, id=str(i)) for i, p in list(given.items())[:MOST_PARTS]}
+
+
+def _kept(kind: type, given: Any, address: str, problems: list[Problem], **more: str) -> Any:
+    """A part, kept by its text: an edit changes one of many."""
+    found, wrong = _written(kind, json.dumps(given), address, tuple(more.items()))
+    problems += wrong
+    return found
+
+
+@lru_cache(maxsize=4096)
+def _written(kind: type, text: str, address: str, more: tuple[tuple[str, str], ...]) -> tuple[Any, tuple[Problem, ...]]:
+    problems: list[Problem] = []
+    return _part(kind, json.loads(text), address, problems, **dict(more)), tuple(problems)
 
 
 def _part(kind: type, given: Any, address: str, problems: list[Problem], **more: Any) -> Any:

@@ -22,7 +22,7 @@ from pycore.rig.model import Ballast, Device, HeadCable, Laid, Lamp, Load, Rig, 
 
 def settle(rig: Rig, bad: Collection[str] = ()) -> Rig:
     """The rig with every gap filled; `bad` are addresses of entries that could not be read."""
-    supply = _supply(rig.supply, bad)
+    supply = _supply(rig.supply, _at("supply", bad))
     loads = _settling(supply, rig.rules)
     return replace(
         rig, supply=supply, unreadable=frozenset(bad),
@@ -85,7 +85,9 @@ def american(rig: Rig) -> bool:
     return rig.rules == "na"
 
 
-def _supply(supply: Supply, bad: Collection[str]) -> Supply:
+@lru_cache(maxsize=32)
+def _supply(supply: Supply, bad: frozenset[str]) -> Supply:
+    """The supply with its gaps filled; kept, since most edits change another part."""
     fill = Filler(supply, "supply", bad)
     fill.choose("kind", "mains")
     fill.choose("system", "single-phase")

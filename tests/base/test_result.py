@@ -50,10 +50,19 @@ def test_estimates_are_carried_through_computed_terms():
 def test_a_finding_lists_the_estimates_of_demand_limit_and_steps():
     """Whatever part of the answer is an estimate, the finding says so."""
     guess = {n: Term(quantity=term(1.0, "A").quantity, name=n, origin=Origin.ASSUMED, address=n) for n in ("demand", "limit", "step", "result")}
-    step = Step(law="x", title="", formula="", terms=(guess["step"],), result=guess["result"], cite=None)
+    step = Step(law="x", title="", formula="", inputs=(("s", "step"),), given=(guess["step"],), result=guess["result"], cite=None)
     found = _finding(demand=guess["demand"], limit=Limit("<=", guess["limit"]), steps=(step,))
 
     assert {t.name for t in found.assumptions} == set(guess)
+
+
+def test_estimates_are_found_below_a_working_of_any_length():
+    """A working of thousands of lines is gone through without recursion, each line once."""
+    at = Term(quantity=term(1.0, "A").quantity, name="guess", origin=Origin.ASSUMED, address="a")
+    for _ in range(5000):
+        at = term(2.0, "A", rests_on=(at, at))
+
+    assert [t.name for t in at.leans_on] == ["guess"]
 
 
 @pytest.mark.parametrize("origin", [o for o in Origin if o not in (Origin.TYPICAL, Origin.ASSUMED)])
