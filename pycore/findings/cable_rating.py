@@ -55,7 +55,7 @@ def carries(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     verdict = within(demand.value, of.allowed.value)
     where = " in its neutral" if current.name.endswith("neutral") else ""
     says = f"{current.quantity}{where} of {of.allowed.quantity} that this cable may carry as it is laid; the limit is {of.limited_by}"
-    return Finding(question=QUESTION, title=TITLE, place=f"runs/{cable.run.id}", verdict=verdict, says=says + why, demand=demand, limit=Limit("<=", by_rule(of.allowed, *(t for s in reversed(of.steps) for t in s.terms))),
+    return Finding(question=QUESTION, title=TITLE, place=f"runs/{cable.run.id}", verdict=verdict, says=says + why, demand=demand, limit=Limit("<=", by_rule(of.allowed, *(t for s in reversed(of.steps) for t in s.given))),
                    steps=(*feed.steps, *steps, *of.steps), cautions=_cautions(cable.run, of, verdict), note="" if verdict is not Verdict.STOP else "Cable overloaded")
 
 

@@ -73,13 +73,21 @@ class Chain:
     shot: str
     links: tuple[Link, ...]
     problems: tuple[Problem, ...]
-    headline: str = ""
-    sentence: str = ""
 
     @cached_property
     def verdict(self) -> Verdict:
         """The worst of its links."""
         return worst(link.verdict for link in self.links)
+
+    @cached_property
+    def headline(self) -> str:
+        """The verdict and where it comes from."""
+        return headline(self)
+
+    @property
+    def sentence(self) -> str:
+        """What to know in one breath: the trouble, then what can be done."""
+        return _sentence(self)
 
 
 def chain(reading: Reading, load_id: str, shot_id: str = "") -> Chain:
@@ -100,8 +108,7 @@ def chain_in(whole: WholeRig, problems: tuple[Problem, ...], load_id: str, shot_
     lit = _lamp(solved)
     of_source = source_findings(whole) if source is None else source
     links = tuple(_with_unreadable(x, load_id, problems) for x in (_supply(solved, of_source), *_runs(solved), *between, lit, _shutter(solved, lit.share)))
-    made = Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=problems)
-    return replace(made, headline=headline(made), sentence=_sentence(made, solved))
+    return Chain(load=load_id, name=solved.load.name or load_id, shot=solved.shot.id, links=links, problems=problems)
 
 
 def _with_unreadable(link: Link, load_id: str, problems: tuple[Problem, ...]) -> Link:
@@ -131,7 +138,7 @@ def _supply(s: Solved, source: tuple[Finding, ...]) -> Link:
         return Link(id="supply", kind="supply", title="Supply", place="supply", detail=detail, findings=(_blocked(s, "supply-voltage", "What stands at the outlet?", "supply"),))
     findings = [finding_or_unknown("supply-voltage", "What stands at the outlet?", "supply", lambda: supply.socket(rig, fed)),
                 finding_or_unknown("supply-current", "Does the supply carry it?", "supply", lambda: supply.carries(rig, fed))]
-    findings += protection.supply_findings(rig)
+    findings += protection.outlet_findings(s.whole)
     if len(rig.loads) > 1 or rig.supply.kind != "mains":
         findings += source
     if s.whole.left_out and len(rig.loads) > 1:
@@ -348,7 +355,7 @@ def headline(made: Chain) -> str:
     return f"{word}: {troubled.title.lower()}"
 
 
-def _sentence(made: Chain, s: Solved) -> str:
+def _sentence(made: Chain) -> str:
     """What to know in one breath: the trouble, then what can be done."""
     if made.verdict is Verdict.CLEAR or only_undescribed(made):
         lit = next(link for link in made.links if link.kind == "lamp")

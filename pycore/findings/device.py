@@ -39,7 +39,7 @@ def suits(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
     rating, of = rating_of(guard), rated(rig, cable.run)
     least, tight_from = loading.counted(rig, guard.device, guard.at, _load_current(whole, feed, cable, guard))
     most = work(devices.largest_rating, f=rules.cable_factor(guard.device), I_z=of.allowed)
-    cap = _cap(rig, cable, by_rule(most.result, *most.terms))
+    cap = _cap(rig, cable, by_rule(most.result, *most.given))
     steps = (*of.steps, least, most)
     name = name_of(rig, guard)
     if rating.value > cap.value * (1 + 1e-9):
@@ -87,7 +87,7 @@ def strike(whole: WholeRig, run_id: str) -> Finding:
     verdict = worst([_at_once(surge, alone, band.holds, band.trips, lamps), warm])
     together = f"all {len(lamps)} lamps of this line struck together" if len(lamps) > 1 else "its inrush"
     says = f"{surge.result.quantity} as rms with {together}; the {name_of(rig, guard)} holds {band.holds.quantity}{_advice(lamps, count, surge, band.holds)}{warm_says}"
-    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", by_rule(band.holds, band.holds, *(t for s in band.steps for t in s.terms), name="surge that the device holds")),
+    return Finding(question=STRIKE, title=STRIKE_TITLE, place=place, verdict=verdict, says=says, demand=surge.result, limit=Limit("<=", by_rule(band.holds, band.holds, *(t for s in band.steps for t in s.given), name="surge that the device holds")),
                    steps=(*band.steps, surge, alone, *warm_steps), note="Trips at the strike" if verdict is Verdict.STOP else "")
 
 
@@ -164,7 +164,7 @@ def order(whole: WholeRig, run_id: str) -> Finding | None:
     if _residuals_race(guard, above):
         verdict = worst([verdict, Verdict.TIGHT])
         says += ". Their residual devices race: the upper one needs type S and three times the rating"
-    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", by_rule(limit.result, *limit.terms, name="largest device that opens first")), steps=(limit,), cautions=(BOTH,),
+    return Finding(question=ORDER, title=ORDER_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=lower, limit=Limit("<=", by_rule(limit.result, *limit.given, name="largest device that opens first")), steps=(limit,), cautions=(BOTH,),
                    note="Not in order" if verdict is Verdict.STOP else "")
 
 

@@ -57,7 +57,7 @@ def fault(rig: Rig, run_id: str) -> Finding:
     verdict = _verdict(best, allowed)
     if verdict is Verdict.STOP and problems:
         raise Refused(*problems)
-    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", by_rule(best.needs, best.needs, *(t for s in best.steps for t in s.terms), name="current that opens the device")),
+    return Finding(question=FAULT, title=FAULT_TITLE, place=place, verdict=verdict, says=_says(best, allowed, verdict, kind), demand=best.fault.current, limit=Limit(">=", by_rule(best.needs, best.needs, *(t for s in best.steps for t in s.given), name="current that opens the device")),
                    steps=(*best.fault.steps, *best.steps), cautions=_cautions(rig, kind, best), note="Fault stays" if verdict is Verdict.STOP else "")
 
 
@@ -148,7 +148,7 @@ def _electrode(rig: Rig) -> Finding:
     says = f"{loop.quantity} at the electrode, of {most.result.quantity} that a {rating.quantity} device allows"
     if verdict is Verdict.CLEAR and loop.value > STEADY:
         verdict, says = Verdict.TIGHT, says + "; above 200 Ω an electrode is not steady through the seasons"
-    return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=loop, limit=Limit("<=", by_rule(most.result, *most.terms)), steps=(most,),
+    return Finding(question=SUPPLY, title=SUPPLY_TITLE, place=graph.SUPPLY, verdict=verdict, says=says, demand=loop, limit=Limit("<=", by_rule(most.result, *most.given)), steps=(most,),
                    cautions=(*cautions.before_energising(rig), cautions.TEST_BUTTON))
 
 

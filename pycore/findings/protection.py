@@ -47,6 +47,13 @@ def _of_run(whole: WholeRig, feed: Feed, cable: Cable) -> tuple[Finding, ...]:
     return gathered(asked, f"runs/{i}")
 
 
+def outlet_findings(whole: WholeRig) -> tuple[Finding, ...]:
+    """The same for all lamps, and found once."""
+    if graph.SUPPLY not in whole.protection:
+        whole.protection[graph.SUPPLY] = supply_findings(whole.rig)
+    return whole.protection[graph.SUPPLY]
+
+
 def supply_findings(rig: Rig) -> tuple[Finding, ...]:
     """What is to be said of the outlet's earth and of the place."""
     asked: list[Asked] = [(earth.SUPPLY, earth.SUPPLY_TITLE, lambda: earth.supply_earth(rig))]

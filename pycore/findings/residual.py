@@ -69,7 +69,7 @@ def budget(rig: Rig, run_id: str) -> Finding | None:
     advised, opens = (work(residuals.budget, s=s, I_r=rating) for s in (share.advised, share.opens))
     verdict = Verdict.CLEAR if current.value <= advised.result.value * (1 + 1e-9) else Verdict.TIGHT if current.value <= opens.result.value else Verdict.STOP
     says = f"{current.quantity} stands under the {rating.quantity} device with {len(loads)} lamp{'s' if len(loads) != 1 else ''}; {advised.result.quantity} is advised, from {opens.result.quantity} it may open"
-    return Finding(question=BUDGET, title=BUDGET_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=current, limit=Limit("<=", by_rule(opens.result, *opens.terms) if verdict is Verdict.STOP else by_rule(advised.result, *advised.terms)),
+    return Finding(question=BUDGET, title=BUDGET_TITLE, place=f"runs/{run_id}", verdict=verdict, says=says, demand=current, limit=Limit("<=", by_rule(opens.result, *opens.given) if verdict is Verdict.STOP else by_rule(advised.result, *advised.given)),
                    steps=(advised, opens), remedies=_split(loads, advised.result) if verdict is not Verdict.CLEAR else (), note="Opens by itself" if verdict is Verdict.STOP else "")
 
 

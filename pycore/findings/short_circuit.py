@@ -44,7 +44,7 @@ def ends(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
 
 
 def _needed(needs: Term, band: Band) -> Limit:
-    return Limit(">=", by_rule(needs, needs, *(t for s in band.steps for t in s.terms), name="current that opens the device"))
+    return Limit(">=", by_rule(needs, needs, *(t for s in band.steps for t in s.given), name="current that opens the device"))
 
 
 def _heat(rig: Rig, run_id: str, guard: Guard, flows: Fault, time: Term) -> tuple[Verdict, tuple[Step, ...]]:

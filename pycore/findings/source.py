@@ -4,10 +4,10 @@ from math import sqrt
 
 from pycore.base.law import Var, law, work
 from pycore.base.problem import refuse
-from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, estimates, term, worst
+from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, term, worst
 from pycore.base.source import Cite
 from pycore.findings.common import attempt, finding_or_unknown, percent, rule, within
-from pycore.findings.whole_rig import WholeRig, fullest, leaning
+from pycore.findings.whole_rig import WholeRig, fullest, resting
 from pycore.powerflow import distortion, generator
 from pycore.powerflow.harmonics import Distortion
 from pycore.rig import graph
@@ -49,7 +49,7 @@ def distorted(whole: WholeRig) -> Distortion:
 def currents(whole: WholeRig) -> dict[str, Term]:
     """Rms current of each conductor at the supply, harmonics included."""
     amps = distorted(whole).rms_currents("")
-    return {c: term(i, "A", "neutral current" if c == "N" else f"current of {c}", rests_on=leaning(whole)) for c, i in amps.items()}
+    return {c: term(i, "A", "neutral current" if c == "N" else f"current of {c}", rests_on=resting(whole)) for c, i in amps.items()}
 
 
 def neutral(whole: WholeRig) -> Finding:
@@ -83,7 +83,7 @@ def clean(whole: WholeRig) -> Finding:
     d = distorted(whole)
     highest, where = max(((distortion.thd(d.voltage(load.node, load.a, load.b)) or 0.0, load.id) for load in d.flow.network.loads), default=(0.0, ""))
     limit = rule(LIMIT_THD, "%", "most distortion of the voltage", "for public supplies, a fair yardstick elsewhere", Cite("en-50160", "total harmonic distortion"))
-    demand = term(highest, "%", "distortion of the voltage at the worst lamp", rests_on=leaning(whole))
+    demand = term(highest, "%", "distortion of the voltage at the worst lamp", rests_on=resting(whole))
     name = whole.rig.loads[where].name or where if where else "the outlet"
     says = f"{percent(highest)} distortion at {name}, from typical spectra"
     if d.beyond:
@@ -110,7 +110,7 @@ def generator_load(whole: WholeRig) -> Finding:
                                 supplied=flow.supplied(), currents=amps)
     limits = {"engine (kW)": loading.engine, "windings (kVA)": loading.windings, f"line {loading.worst_phase}": loading.phase}
     first = max(limits, key=lambda k: limits[k])
-    demand = term(loading.worst, "%", f"share used of the {first}", rests_on=(*leaning(whole), *estimates([given, factor])))
+    demand = term(loading.worst, "%", f"share used of the {first}", rests_on=(*resting(whole), given, factor))
     limit = rule(1.0, "%", "all that it may give", "rated power at this altitude and temperature", generator.DERATING)
     verdict = within(loading.worst, 1.0)
     says = f"{percent(loading.worst)} of the {first} that {given.quantity} allows; " + ", ".join(f"{k} {percent(v)}" for k, v in limits.items() if k != first)
@@ -141,7 +141,7 @@ def battery(whole: WholeRig) -> Finding:
     supply = whole.rig.supply
     energy, rated = need(supply, "energy", "supply"), need(supply, "rated_power", "supply")
     amps, volts = currents(whole), need(supply, "voltage", "supply").value
-    apparent = term(sum(t.value for c, t in amps.items() if c.startswith("L")) * volts, "VA", "apparent power of all lines", rests_on=leaning(whole))
+    apparent = term(sum(t.value for c, t in amps.items() if c.startswith("L")) * volts, "VA", "apparent power of all lines", rests_on=resting(whole))
     used = work(share_used, S=apparent, S_a=rated)
     power = sum(s.real for s in whole.flow.supplied().values())
     hours, _ = attempt(lambda: energy.value / power / 3600)

@@ -86,6 +86,6 @@ class Edges:
         """The edge that counts for this voltage, its working, and what to say of it."""
         low, high = self.least.result, self.most.result
         if volts.value > high.value:
-            return Limit("<=", by_rule(high, *self.most.terms, name="most that a supply gives")), self.most, f": above {high.quantity}, the most that a supply gives {self.when}"
+            return Limit("<=", by_rule(high, *self.most.given, name="most that a supply gives")), self.most, f": above {high.quantity}, the most that a supply gives {self.when}"
         words = f": below {low.quantity}, the least that a supply gives {self.when}" if self.outside(volts) else f"; a supply keeps {low.quantity} to {high.quantity} {self.when}"
-        return Limit(">=", by_rule(low, *self.least.terms, name="least that a supply gives")), self.least, words
+        return Limit(">=", by_rule(low, *self.least.given, name="least that a supply gives")), self.least, words

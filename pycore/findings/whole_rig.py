@@ -6,7 +6,8 @@ from functools import cached_property, lru_cache
 from math import sqrt
 
 from pycore.base.problem import Problem, Refused, refuse
-from pycore.base.result import Evidence, Finding, Term, estimates, term
+from pycore.base.quantity import Quantity
+from pycore.base.result import Evidence, Finding, Term, leaning, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
 from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
@@ -43,7 +44,7 @@ class WholeRig:
     problems: tuple[Problem, ...]
     warmths: dict[str, float] = field(default_factory=dict)  # conductor temperature of each run, K
     cables: dict[str, Cable] = field(default_factory=dict, compare=False, init=False)
-    protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False, init=False)  # of each run
+    protection: dict[str, tuple[Finding, ...]] = field(default_factory=dict, compare=False, init=False)  # of each run, and of the outlet
     leans: dict[str, tuple[Term, ...]] = field(default_factory=dict, compare=False, init=False)  # what the currents of a run, or of the supply, rest on
     mixes: dict[tuple[str, bool], Finding] = field(default_factory=dict, compare=False, init=False)  # of each shot with all its lamps
 
@@ -71,7 +72,7 @@ class WholeRig:
             return None
         lines = {c: i for c, i in self.operation.distortion.rms_currents("").items() if c.startswith("L")}
         most = fullest(lines)
-        return term(lines[most], "A", f"current of {most}, all lamps", rests_on=leaning(self))
+        return term(lines[most], "A", f"current of {most}, all lamps", rests_on=resting(self))
 
 
 def count(rig: Rig) -> tuple[dict[str, Counted], dict[str, tuple[Problem, ...]]]:
@@ -194,14 +195,14 @@ def _with_current(whole: WholeRig, made: Cable) -> Cable:
     amps = whole.operation.distortion.rms_currents(made.run.id)
     most = fullest(amps)
     name = "neutral" if most == "N" else most
-    return replace(made, current=term(amps[most], "A", f"current of its fullest conductor, {name}", rests_on=leaning(whole, made.run.id)))
+    return replace(made, current=term(amps[most], "A", f"current of its fullest conductor, {name}", rests_on=resting(whole, made.run.id)))
 
 
-def leaning(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
-    """The typical and assumed terms behind the currents of a run (of the supply without one)."""
+def resting(whole: WholeRig, run_id: str = "") -> tuple[Term, ...]:
+    """What the currents of a run (of the supply without one) rest on, as far as that leans on estimates."""
     if run_id not in whole.leans:
         below = [whole.counted[i] for i in graph.below(whole.rig, run_id or graph.SUPPLY) if i in whole.counted]
-        whole.leans[run_id] = estimates(t for c in below for t in c.draw.leans_on)
+        whole.leans[run_id] = leaning(t for c in below for t in c.draw.leans_on)
     return whole.leans[run_id]
 
 
@@ -233,25 +234,21 @@ def _fails(whole: WholeRig) -> str:
 def _read_off(whole: WholeRig, c: Counted, base: Feed) -> Feed:
     flow, a, b = whole.flow, *c.load.connection.split("-")
     point = flow.loads[c.load.id]
-    rests = (base.no_load, base.impedance, c.draw.power, *(t for k in base.cables for t in (k.resistance, k.reactance)))
-    voltage = term(abs(point.voltage), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig")
-    socket = term(abs(flow.voltage(graph.SUPPLY, a, b)), "V", "voltage at the outlet", rests_on=rests, note="solved for the whole rig")
-    cables = tuple([k.seen(term(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives", rests_on=rests, note="solved for the whole rig"),
-                           term(_own_loss(whole, k, c, a, b), "W", "loss on the way of this lamp's power")) for k in base.cables])
+    rests = leaning((base.no_load, base.impedance, c.draw.power, *[t for k in base.cables for t in (k.resistance, k.reactance)]))
+
+    def solved(value: float, unit: str, name: str, *more: Term) -> Term:
+        return Term(quantity=Quantity(value, unit), name=name, note="solved for the whole rig", rests_on=rests + leaning(more))
+
+    socket = solved(abs(flow.voltage(graph.SUPPLY, a, b)), "V", "voltage at the outlet")
+    passing = [_flowing(whole, c, node, a, b) for node in (graph.SUPPLY, *[k.run.id for k in base.cables])]
+    cables = tuple([k.seen(solved(abs(flow.voltage(k.run.id, a, b)), "V", "voltage that arrives"), term(before - after, "W", "loss on the way of this lamp's power"))
+                    for k, before, after in zip(base.cables, passing, passing[1:], strict=False)])
     dropped = next((d for d in flow.dropped if d.load == c.load.id), None)
     if dropped is not None:
-        seen = term(dropped.voltage, "V", "voltage when it went out", rests_on=rests, note="solved for the whole rig")
-        return replace(base, state="under" if dropped.side == "low" else "over", cables=cables, voltage=seen, socket=socket, forced=dropped.forced)
-    amps = term(lamp_current(whole, c.load.id), "A", "current, harmonics included", rests_on=(*rests, *c.draw.leans_on), note="solved for the whole rig")
-    drawn = _flowing(whole, c, graph.SUPPLY, a, b)
-    return replace(base, state="runs", cables=cables, voltage=voltage, socket=socket, current=amps,
-                   power=_power(whole, c),
-                   drawn=term(drawn, "W", "this lamp's power at the outlet", rests_on=rests), total=whole.supply_current)
-
-
-def _own_loss(whole: WholeRig, k: Cable, c: Counted, a: str, b: str) -> float:
-    """What a run takes of the power that goes to one lamp, W."""
-    return _flowing(whole, c, whole.flow.tree.start(k.run.id), a, b) - _flowing(whole, c, k.run.id, a, b)
+        return replace(base, state="under" if dropped.side == "low" else "over", cables=cables, voltage=solved(dropped.voltage, "V", "voltage when it went out"), socket=socket, forced=dropped.forced)
+    return replace(base, state="runs", cables=cables, voltage=solved(abs(point.voltage), "V", "voltage that arrives"), socket=socket,
+                   current=solved(lamp_current(whole, c.load.id), "A", "current, harmonics included", *c.draw.leans_on), power=_power(whole, c),
+                   drawn=term(passing[0], "W", "this lamp's power at the outlet", rests_on=rests), total=whole.supply_current)
 
 
 def _power(whole: WholeRig, c: Counted) -> Term:

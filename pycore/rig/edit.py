@@ -1,7 +1,6 @@
 """Changes of a rig document, by address. The document given is never touched: a changed copy comes back."""
 
 from collections.abc import Iterable
-from copy import deepcopy
 from typing import Any
 
 from pycore.base.problem import refuse
@@ -12,14 +11,15 @@ def put(document: dict[str, Any], changes: Iterable[tuple[str, str]]) -> dict[st
 
     Raises `Refused` for an address that leads through something that is not a group.
     """
-    changed = deepcopy(document)
+    changed = dict(document)
     for address, text in changes:
         *way, last = address.split("/")
         place = changed
         for key in way:
-            place = place.setdefault(key, {})
-            if not isinstance(place, dict):
+            inner = place.get(key, {})
+            if not isinstance(inner, dict):
                 raise refuse("address-wrong", f"{address} does not lead to an entry", "", address)
+            place[key] = place = dict(inner)
         if text == "":
             place.pop(last, None)
         else:
