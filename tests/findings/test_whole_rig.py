@@ -3,6 +3,7 @@
 import json
 import subprocess
 import sys
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -161,12 +162,21 @@ def test_the_door_answers_for_the_whole_rig():
     assert even["changes"] and even["moves"]
 
 
-def test_what_is_kept_between_edits_is_what_would_be_computed():
-    """Each lamp's answer for the brickworks after other edits before it, against a fresh one in a process that has kept nothing."""
-    asked = [{"rig": document(), "advise": False}, {"rig": document(), "advise": False, "changes": [{"address": "supply/frequency", "text": "60 Hz"}]},
-             {"rig": document(), "advise": False, "changes": [{"address": "loads/A1/dim", "text": "70 %"}]}]
-    one_after_the_other = [door.answer("check", a) for a in asked]
-    fresh = [subprocess.run([sys.executable, "-m", "pycore", "call", "check"], input=json.dumps(a), capture_output=True, text=True, check=True).stdout for a in asked]
+EDITS = [(), (("supply/frequency", "60 Hz"),), (("loads/A1/dim", "70 %"),), (("runs/F1/length", "55 m"),), (("runs/F1/size", "25 mm²"),), (("runs/K2/device/kind", "C"), ("runs/K2/device/rating", "16 A")),
+         (("runs/K3/laid/how", "reel"), ("runs/K3/laid/layers", "2")), (("supply/earth/arrangement", "TT"), ("supply/earth/loop", "20 Ω")), (("runs/F1/name", "Long feeder"),), (("rules", "na"),),
+         (("loads/A4/connection", "L3-N"),), (("loads/A5/fed_by", "K4"),), (("supply/kind", "mains"), ("supply/impedance", "0.3 Ω")), (("runs/K9/length", "sixty"),)]
 
-    assert [json.loads(a)["ok"] for a in one_after_the_other] == [True] * 3
-    assert [json.loads(a) for a in one_after_the_other] == [json.loads(a) for a in fresh]
+
+def test_what_is_kept_between_edits_is_what_would_be_computed():
+    """The whole answer for the brickworks after other edits before it, in metres and in feet, against a fresh one in a process that has kept nothing."""
+    asked = [{"rig": document(), "advise": False, "show": {"length": unit}, "load": load, "changes": [{"address": a, "text": t} for a, t in edit]}
+             for edit in EDITS for unit, load in (("m", "A2"), ("ft", "A4"))]
+    one_after_the_other = [json.loads(door.answer("check", a)) for a in asked]
+    script = "import json, sys; from pycore.api import door; print(door.answer('check', json.load(sys.stdin)))"
+    with ThreadPoolExecutor() as pool:
+        fresh = list(pool.map(lambda a: json.loads(subprocess.run([sys.executable, "-c", script], input=json.dumps(a), capture_output=True, text=True, check=True).stdout), asked[::3]))
+
+    assert all(a["ok"] for a in one_after_the_other)
+    assert len({json.dumps(a) for a in one_after_the_other}) == len(asked), "an edit changed nothing"
+    assert one_after_the_other[::3] == fresh
+    assert [json.loads(door.answer("check", a)) for a in asked] == one_after_the_other
