@@ -3,7 +3,8 @@
     .venv/bin/python e2e/benchmark.py check
 
 Generic rigs of our own: three phases, boxes of six lamps in chains of four, a run of its own for each lamp. For each size the
-median of several checks with and without advice; the curve against the number of lamps goes to .cache/benchmarks/check.svg.
+median of several edits, each of another length of the first lamp's run, with and without advice; the curve against the number
+of lamps goes to .cache/benchmarks/check.svg.
 """
 
 from statistics import median
@@ -19,6 +20,7 @@ TIMED = """async ([rig, advise, rounds]) => {
   const [{ call }, { unpack }] = [await import(at('app/core/client.js')), await import(at('app/state/unpack.js'))];
   const found = [];
   for (let i = 0; i < rounds + 1; i++) {
+    rig.runs.K0.length = `${11 + i} m`;
     const start = performance.now();
     const answer = await call('check', { rig, changes: [], load: '', shot: '', show: { length: 'm' }, compact: true, advise });
     const end = performance.now();
