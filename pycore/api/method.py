@@ -11,7 +11,7 @@ Json = dict[str, Any]
 MODULES: dict[str, str] = {
     "methods": "describe kit new_rig open_rig add_lamp remove_lamp check",
     "exercises": "demo drills drill mark sources",
-    "rig_methods": "duplicate_lamp move_part remove_part add_box what_if balance",
+    "rig_methods": "duplicate_lamp move_part remove_part add_box what_if balance meter_here",
     "shots": "shots add_shot remove_shot shot",
     "rates": "limits exposure shots_sheet",
     "light": "recording arc_sweep",

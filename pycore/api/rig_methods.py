@@ -7,6 +7,7 @@ from pycore.api.wire import Wire
 from pycore.base.units import parse
 from pycore.findings import balancing
 from pycore.findings import what_if as faults
+from pycore.findings.at_place import at_place
 from pycore.findings.chain import settled
 from pycore.findings.whole_rig import WholeRig, solve_rig
 from pycore.rig import arrange
@@ -49,6 +50,14 @@ def what_if(rig: Json, fault: Json) -> Json:
     hits = [{"load": h.load, "name": h.name, "verdict": str(h.verdict), "says": h.says, "before": wire.term(h.before), "after": wire.term(h.after), "highest": wire.term(h.highest)} for h in answer.hits]
     return {"title": answer.title, "place": answer.place, "verdict": str(answer.verdict), "says": answer.says, "hits": hits, "steps": [wire.step(s) for s in answer.steps],
             "evidence": wire.evidence(answer.evidence), "cautions": list(answer.cautions)}
+
+
+@method("{rig, place: supply|run|box|load}", "{title, channels: [name], rows: [{name, cells: [Term|null]}], steps: [Step], evidence: Evidence, assumptions: [Assumption], cautions: [text]}")
+def meter_here(rig: Json, place: str) -> Json:
+    """What a meter shows at a place: every conductor's current and voltage with their harmonics, power and power factor."""
+    found, wire = at_place(_solved(rig), place), Wire()
+    return {"title": found.title, "channels": [c.title for c in found.channels], "rows": [{"name": name, "cells": [wire.term(t) for t in cells]} for name, cells in found.rows],
+            "steps": wire.steps(tuple(s for c in found.channels for s in c.steps)), "evidence": wire.evidence(found.evidence), "assumptions": wire.assumptions(found.assumptions), "cautions": list(found.cautions)}
 
 
 @method("{rig, most_moves?}", "{says, before: {conductor: Term}, after: {conductor: Term}, moves: [{load, name, from, to}], changes: [{address, text}], proven}")

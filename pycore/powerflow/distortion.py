@@ -34,10 +34,36 @@ def total_distortion(*, I_h: float, I_1: float) -> float:
     return I_h / I_1
 
 
-@law("I = sqrt(I_1**2 + I_h**2)", "Rms current", I=Var("rms current", "A"), I_1=_I1, I_h=_IH, source=THEORY)
+@law("I = sqrt(I_1**2 + I_h**2)", "Rms current", I=Var("rms current", "A"), I_1=Var("fundamental current", "A", 0), I_h=_IH, source=THEORY)
 def rms_current(*, I_1: float, I_h: float) -> float:
     """Rms of fundamental and harmonics, A."""
     return sqrt(I_1**2 + I_h**2)
+
+
+@law("V = sqrt(V_1**2 + V_h**2)", "Rms voltage", V=Var("rms voltage", "V"), V_1=Var("fundamental voltage", "V", 0), V_h=Var("harmonic voltage, all orders together", "V", 0), source=THEORY)
+def rms_voltage(*, V_1: float, V_h: float) -> float:
+    """Rms of fundamental and harmonics, V."""
+    return sqrt(V_1**2 + V_h**2)
+
+
+@law("THD = V_h/V_1", "Total harmonic distortion of the voltage", THD=Var("total harmonic distortion of the voltage", "%"), V_h=Var("harmonic voltage, all orders together", "V", 0),
+     V_1=Var("fundamental voltage", "V", 1e-9), source=THEORY)
+def voltage_distortion(*, V_h: float, V_1: float) -> float:
+    """Harmonics against the fundamental, a share."""
+    return V_h / V_1
+
+
+@law("c = I_p/I", "Crest factor", c=Var("crest factor", ""), I_p=Var("peak of the current", "A", 0), I=Var("rms current", "A", 1e-9), source=THEORY)
+def crest(*, I_p: float, I: float) -> float:  # noqa: E741
+    """Peak over rms: 1.41 for a sine, more for narrow pulses."""
+    return I_p / I
+
+
+@law("I_a = π/(2*sqrt(2))*I_m", "What a meter that averages shows", I_a=Var("shown by a meter that averages", "A"), I_m=Var("mean of the rectified current", "A", 0),
+     source=Cite("circuit-theory", "such a meter is scaled to be right for a sine"))
+def averaged(*, I_m: float) -> float:
+    """Reading in A of a meter that rectifies, averages and is scaled for a sine."""
+    return pi / (2 * sqrt(2)) * I_m
 
 
 @law("K = (I_w/I)**2", "K factor: heat of eddy currents in a transformer", K=Var("K factor", ""), I_w=Var("rms with each order weighted by its number", "A", 0),

@@ -18,6 +18,8 @@ import { check, edit, failure, record, replace } from "./rig.js";
  *   moves: {load: string, name: string, from: string, to: string}[], changes: Change[], proven: boolean}} Balance
  * @typedef {{load: string, name: string, verdict: Verdict, says: string, before: Term, after: Term | null, highest: Term}} Hit
  * @typedef {{title: string, place: string, verdict: Verdict, says: string, hits: Hit[], steps: Step[], evidence: Evidence, cautions: string[]}} WhatIf
+ * @typedef {{title: string, channels: string[], rows: {name: string, cells: (Term | null)[]}[], steps: Step[], evidence: Evidence,
+ *   assumptions: import("./shapes.js").Assumption[], cautions: string[]}} MeterHere
  */
 
 /** @type {{value: {tree: Node[], lines: LineLoad[], source: Finding[]} | null}} */
@@ -75,6 +77,8 @@ function question(method) {
 
 /** @type {ReturnType<typeof question<Balance>>} */
 export const balance = question("balance");
+/** @type {ReturnType<typeof question<MeterHere>>} */
+export const meterHere = question("meter_here");
 /** @type {ReturnType<typeof question<WhatIf>>} */
 export const whatIf = question("what_if");
 

@@ -61,7 +61,7 @@ function Versus({ finding }) {
 }
 
 /** Estimates that the answer leans on, and how to firm them up. @param {{assumptions: Assumption[], go?: (address: string) => void}} props */
-function Assumptions({ assumptions, go }) {
+export function Assumptions({ assumptions, go }) {
   if (!assumptions.length) return null;
   return html`
     <details class="assumptions">

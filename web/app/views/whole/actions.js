@@ -5,6 +5,7 @@ import { go } from "../../state/screen.js";
 import { addBox, duplicateLamp, movePart, plugTo, removePart } from "../../state/whole.js";
 import { html } from "../../ui/html.js";
 import { openLink } from "../rig/open_link.js";
+import { MeterHere } from "./meter_here.js";
 
 /** @typedef {import("../../state/whole.js").Node} Node */
 
@@ -16,6 +17,7 @@ export function PlaceActions({ node, run, nodes }) {
     <div class="place-actions" role="group" aria-label="${node.title}, what to do">
       ${node.says && html`<p>${node.says}.</p>`}
       ${node.kind === "lamp" ? html`<${LampActions} node=${node} />` : html`<${OtherActions} node=${node} nodes=${nodes} />`}
+      <${MeterHere} key=${(run ?? node).id} place=${(run ?? node).id} />
       ${node.kind !== "supply" && html`<${FeedFrom} node=${node} run=${run} nodes=${nodes} />`}
     </div>
   `;
