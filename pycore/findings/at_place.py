@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Evidence, Step, Term, estimates, term
-from pycore.findings.source import distorted
+from pycore.findings.supplied import distorted
 from pycore.findings.whole_rig import WholeRig, resting
 from pycore.lamp import ballast
 from pycore.powerflow import distortion

@@ -5,7 +5,7 @@ from dataclasses import dataclass, replace
 from pycore.base.problem import refuse
 from pycore.base.result import Remedy, Term
 from pycore.findings.common import percent
-from pycore.findings.source import currents
+from pycore.findings.supplied import currents
 from pycore.findings.whole_rig import Counted, WholeRig, solve_rig
 from pycore.powerflow.balance import Plug, Proposal
 from pycore.powerflow.balance import balance as seek

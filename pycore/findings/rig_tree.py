@@ -8,7 +8,7 @@ from pycore.base.result import Finding, Term, Verdict, term, worst
 from pycore.findings import run as runs
 from pycore.findings.chain import Chain
 from pycore.findings.common import within
-from pycore.findings.source import currents
+from pycore.findings.supplied import currents
 from pycore.findings.whole_rig import WholeRig, cable, fullest, lamp_current
 from pycore.rig import graph
 from pycore.rig.model import Rig

@@ -2,26 +2,20 @@
 
 from math import sqrt
 
-from pycore.base.law import Var, law, work
-from pycore.base.problem import refuse
-from pycore.base.result import Finding, Limit, Remedy, Step, Term, Verdict, term, worst
+from pycore.base.law import work
+from pycore.base.result import Finding, Limit, Remedy, Step, Verdict, term, worst
 from pycore.base.source import Cite
-from pycore.findings.common import attempt, finding_or_unknown, percent, rule, within
+from pycore.findings import battery
+from pycore.findings.common import finding_or_unknown, percent, rule, within
+from pycore.findings.supplied import currents, distorted
 from pycore.findings.whole_rig import WholeRig, fullest, resting
 from pycore.powerflow import distortion, generator
-from pycore.powerflow.harmonics import Distortion
 from pycore.rig import graph
 from pycore.rig.model import Supply
 from pycore.rig.typical import need
 
 LIMIT_THD = 0.08
 DISTORTED = "Distorted voltage upsets dimmers, drivers and the generator's own regulator."
-
-
-@law("u = S/S_a", "Share of what the source may give", u=Var("share used", "%"), S=Var("demand", "VA", 0), S_a=Var("available", "VA", 1e-6), source=Cite("circuit-theory"))
-def share_used(*, S: float, S_a: float) -> float:
-    """Demand over what is available."""
-    return S / S_a
 
 
 def source_findings(whole: WholeRig) -> tuple[Finding, ...]:
@@ -35,21 +29,8 @@ def source_findings(whole: WholeRig) -> tuple[Finding, ...]:
     if supply.kind == "generator" and supply.tank is not None:
         asked += [("generator-fuel", "How long does the fuel last?", lambda: fuel(whole))]
     if supply.kind == "battery":
-        asked += [("battery", "How long does the battery last?", lambda: battery(whole))]
+        asked += [(battery.LOAD, battery.LOAD_TITLE, lambda: battery.load(whole)), (battery.PEAK, battery.PEAK_TITLE, lambda: battery.peak(whole)), (battery.TIME, battery.TIME_TITLE, lambda: battery.lasts(whole))]
     return tuple(finding_or_unknown(q, title, graph.SUPPLY, make) for q, title, make in asked if q != "source-balance" or supply.system != "single-phase")
-
-
-def distorted(whole: WholeRig) -> Distortion:
-    """The harmonics. Raises `Refused` where the rig has no steady state."""
-    if not whole.solved or whole.operation is None or whole.operation.distortion is None:
-        raise refuse("no-operating-point", "The rig has no steady state", "See the runs", graph.SUPPLY)
-    return whole.operation.distortion
-
-
-def currents(whole: WholeRig) -> dict[str, Term]:
-    """Rms current of each conductor at the supply, harmonics included."""
-    amps = distorted(whole).rms_currents("")
-    return {c: term(i, "A", "neutral current" if c == "N" else f"current of {c}", rests_on=resting(whole)) for c, i in amps.items()}
 
 
 def neutral(whole: WholeRig) -> Finding:
@@ -134,17 +115,3 @@ def fuel(whole: WholeRig) -> Finding:
     hours = step.result.value / 3600
     verdict = Verdict.CLEAR if hours >= 4 else Verdict.TIGHT
     return Finding(question="generator-fuel", title="How long does the fuel last?", place=graph.SUPPLY, verdict=verdict, says=f"About {hours:.1f} h at this load, from a general chart", demand=step.result, steps=(step,))
-
-
-def battery(whole: WholeRig) -> Finding:
-    """Hours on the battery, and the inverter against its peak."""
-    supply = whole.rig.supply
-    energy, rated = need(supply, "energy", "supply"), need(supply, "rated_power", "supply")
-    amps, volts = currents(whole), need(supply, "voltage", "supply").value
-    apparent = term(sum(t.value for c, t in amps.items() if c.startswith("L")) * volts, "VA", "apparent power of all lines", rests_on=resting(whole))
-    used = work(share_used, S=apparent, S_a=rated)
-    power = sum(s.real for s in whole.flow.supplied().values())
-    hours, _ = attempt(lambda: energy.value / power / 3600)
-    lasts = f"; the battery lasts about {hours:.1f} h without losses" if hours and power > 0 else ""
-    return Finding(question="battery", title="How long does the battery last?", place=graph.SUPPLY, verdict=within(used.result.value, 1.0),
-                   says=f"{percent(used.result.value)} of the inverter's rated power{lasts}", demand=used.result, limit=Limit("<=", rule(1.0, "%", "rated power", "of the inverter")), steps=(used,))

@@ -196,7 +196,11 @@ class Supply(Part):
     intake: Term | None = quantity("Air at the set", "°C", -40, 60, units=("°C", "°F"), firm_up="Measure it at the intake", more=True)
     tank: Term | None = quantity("Fuel in the tank", "L", 0, 20_000, units=("L", "gal"), firm_up="Read the gauge", more=True)
     energy: Term | None = quantity("Energy of the battery", "Wh", 10, 10_000_000, units=("kWh", "Wh"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
-    peak_power: Term | None = quantity("Peak power of the inverter", "VA", 100, 5_000_000, units=("kVA", "VA"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    peak_power: Term | None = quantity("Peak power of the inverter", "VA", 100, 5_000_000, units=("kVA", "VA"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True,
+                                       hint="For a moment: what it starts")
+    usable: Term | None = quantity("Share of the battery that may be used", "%", 1, 100, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    inverter_efficiency: Term | None = quantity("Efficiency of the inverter", "%", 30, 100, origin=Origin.NAMEPLATE, firm_up=NAMEPLATE, more=True)
+    own_use: Term | None = quantity("What the inverter takes itself", "W", 0.1, 10_000, origin=Origin.NAMEPLATE, firm_up="Meter the battery with nothing plugged in", more=True)
     device: Device = field(default_factory=Device)
     earth: Earth = field(default_factory=Earth)
     site: Site = field(default_factory=Site)

@@ -96,7 +96,7 @@ def _supply(supply: Supply, bad: frozenset[str]) -> Supply:
     fill.found["device"] = _outlet(supply, bad)
     if supply.kind in ("generator", "battery"):
         fill.quantity("impedance", 0.0, Origin.ASSUMED, "its regulator is taken to hold the voltage at its terminals")
-        for key, written in listed()["generator"].items():
+        for key, written in {**listed()["generator"], **(listed()["battery"] if supply.kind == "battery" else {})}.items():
             fill.text(key, written)
     elif supply.fault_current and (supply.voltage_measured or supply.voltage):
         volts = supply.voltage_measured or supply.voltage

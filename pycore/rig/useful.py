@@ -6,7 +6,7 @@ from pycore.rig.form import Entry
 from pycore.rig.model import Device, Laid, Rig, Run, Supply
 
 GENERATOR = ("rated_power_factor", "transient", "subtransient", "altitude", "intake", "tank", "earth/sustained")
-BATTERY = ("energy", "peak_power")
+BATTERY = ("energy", "peak_power", "usable", "inverter_efficiency", "own_use")
 
 
 def useful(entries: Iterable[Entry], rig: Rig, part: Supply | Run, at: str) -> list[Entry]:

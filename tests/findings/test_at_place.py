@@ -9,7 +9,7 @@ from pycore.api import door
 from pycore.base.problem import Refused
 from pycore.findings.at_place import AVERAGES, ROWS, at_place
 from pycore.findings.chain import settled
-from pycore.findings.source import currents
+from pycore.findings.supplied import currents
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig.read import read
 from tests.findings.test_whole_rig import document
