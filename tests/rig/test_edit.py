@@ -44,6 +44,15 @@ def test_an_address_through_an_entry_is_refused(address):
     assert [(p.code, p.address) for p in caught.value.problems] == [("address-wrong", address)]
 
 
+def test_what_comes_back_is_a_copy_through_and_through():
+    """Whatever is done to the changed document, also where nothing changed, the one given stays as it was."""
+    given = {"runs": {"K1": {"length": "20 m"}}, "loads": {"A1": {"lamp": {"rated_power": "4 kW"}}}}
+    changed = edit.put(given, [("runs/K1/size", "4 mm²")])
+    changed["runs"]["K1"]["length"] = changed["loads"]["A1"]["lamp"]["rated_power"] = "nothing"
+
+    assert given == {"runs": {"K1": {"length": "20 m"}}, "loads": {"A1": {"lamp": {"rated_power": "4 kW"}}}}
+
+
 def test_later_changes_win():
     """Changes apply in order."""
     assert edit.entered(edit.put(PLAIN, [("name", "a"), ("name", "b")]), "name") == "b"
