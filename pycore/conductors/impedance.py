@@ -1,5 +1,6 @@
 """Resistance and reactance of a cable: from the published table of its size, at the temperature it runs at."""
 
+from dataclasses import dataclass
 from functools import lru_cache
 
 from pycore.base import units
@@ -9,6 +10,7 @@ from pycore.base.quantity import Quantity
 from pycore.base.result import Origin, Step, Term, leaning, term
 from pycore.base.source import Cite
 from pycore.base.table import table
+from pycore.powerflow.spacing import MU_0, mean_radius, spaced_reactance
 from pycore.rig.model import Run
 from pycore.rig.typical import listed
 
@@ -86,10 +88,24 @@ def sizes(style: str) -> list[str]:
     return table("copper-class-5" if style == "mm²" else "copper-awg-75").keys()
 
 
-def reactance_per_length(run: Run) -> tuple[Term, Term]:
-    """Typical reactance of a run's kind of cable, and the frequency where it holds."""
+@dataclass(frozen=True, slots=True)
+class Reactance:
+    """Reactance per length of one core, the frequency where it holds, and how it came about."""
+
+    per_length: Term
+    at: Term
+    steps: tuple[Step, ...] = ()
+
+
+def reactance_per_length(run: Run) -> Reactance:
+    """From the distance of single cores where it was measured, else the typical one of a run's kind of cable."""
+    reference = term(50.0, "Hz", "reference frequency", origin=Origin.STATED)
+    if run.cores == "single cores" and run.laid.spacing is not None and run.size is not None:
+        inner = term(mean_radius(run.size.value), "mm", "geometric mean radius", rests_on=(run.size,), note="of a solid conductor of this size")
+        apart = work(spaced_reactance, μ_0=term(MU_0, "H/m", "4π·1e-7 H/m", origin=Origin.STATED), f=reference, d=run.laid.spacing, g=inner)
+        return Reactance(apart.result, reference, (apart,))
     written = listed()["run"]["reactance"]["single" if run.cores == "single cores" else "multicore"]
     cite = Cite("iec-60364-5-52", "Annex G") if run.cores != "single cores" else Cite("bs-7671", "Table 4F2B")
     typical = Term(quantity=Quantity.read(written, "mΩ/m"), name="reactance per length", origin=Origin.TYPICAL, cite=cite, note="from memory",
                    firm_up="Hardly matters for thin cables; lay single cores close together")
-    return typical, term(50.0, "Hz", "reference frequency", origin=Origin.STATED)
+    return Reactance(typical, reference)

@@ -71,9 +71,9 @@ def _run(run: Run, frequency: Term, cold: bool, earth: bool) -> Cables:
     other = need(run.laid, "earth_size", f"{at}/laid") if earth else size
     out, back = (impedance.resistance_per_length(size=s, temperature=temperature) for s in (size, other))
     ways = [work(earth_fault.one_way, r=p.result, l=length, n=sets) for p in (out, back)]
-    x, reference = impedance.reactance_per_length(run)
-    reactive = work(impedance.loop_reactance, x=x, l=length, f=frequency, f_0=reference)
-    return Cables(ways[0].result, ways[1].result, _share(reactive.result, sets), (out, ways[0], back, ways[1], reactive))
+    x = impedance.reactance_per_length(run)
+    reactive = work(impedance.loop_reactance, x=x.per_length, l=length, f=frequency, f_0=x.at)
+    return Cables(ways[0].result, ways[1].result, _share(reactive.result, sets), (out, ways[0], back, ways[1], *x.steps, reactive))
 
 
 def _share(x: Term, sets: Term) -> Term:

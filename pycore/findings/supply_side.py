@@ -143,9 +143,9 @@ def supply_reactance(supply: Supply) -> Term:
 def warming(rig: Rig, run: Run) -> Warming:
     at = f"runs/{run.id}"
     tabled, (reference, coefficient) = impedance.tabled_resistance(need(run, "size", at))
-    x, x_frequency = impedance.reactance_per_length(run)
+    x = impedance.reactance_per_length(run)
     length = need(run, "length", at).value
-    reactance = impedance.loop_reactance(x=x.value, l=length, f=need(rig.supply, "frequency", "supply").value, f_0=x_frequency.value)
+    reactance = impedance.loop_reactance(x=x.per_length.value, l=length, f=need(rig.supply, "frequency", "supply").value, f_0=x.at.value)
     rating, sets = _rating(rig, run)[0], need(run.laid, "parallel", f"{at}/laid").value
     return Warming(tabled.value, coefficient.value, reference.value, length, reactance / sets, need(run, "ambient", at).value, need(run, "insulation", at).value,
                    rating.value if rating else None, sets)
@@ -208,15 +208,16 @@ def cable_at(rig: Rig, run: Run, warmth: float) -> Cable:
     reactive = _reactive(run, need(rig.supply, "frequency", "supply"))
     sets = need(run.laid, "parallel", f"{at}/laid")
     if sets.value <= 1:
-        return Cable(run, rating, problems, loop.result, reactive.result, temperature, None, None, (per_length, loop, reactive))
-    shared = work(impedance.sets_resistance, R=loop.result, n=sets), work(impedance.sets_reactance, X=reactive.result, n=sets)
-    return Cable(run, rating, problems, shared[0].result, shared[1].result, temperature, None, None, (per_length, loop, reactive, *shared))
+        return Cable(run, rating, problems, loop.result, reactive[-1].result, temperature, None, None, (per_length, loop, *reactive))
+    shared = work(impedance.sets_resistance, R=loop.result, n=sets), work(impedance.sets_reactance, X=reactive[-1].result, n=sets)
+    return Cable(run, rating, problems, shared[0].result, shared[1].result, temperature, None, None, (per_length, loop, *reactive, *shared))
 
 
 @lru_cache(maxsize=1024)
-def _reactive(run: Run, frequency: Term) -> Step:
-    x, reference = impedance.reactance_per_length(run)
-    return work(impedance.loop_reactance, x=x, l=need(run, "length", f"runs/{run.id}"), f=frequency, f_0=reference)
+def _reactive(run: Run, frequency: Term) -> tuple[Step, ...]:
+    """Loop reactance of a run, the last of these steps."""
+    x = impedance.reactance_per_length(run)
+    return *x.steps, work(impedance.loop_reactance, x=x.per_length, l=need(run, "length", f"runs/{run.id}"), f=frequency, f_0=x.at)
 
 
 def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Term, tuple[Step, ...]]:

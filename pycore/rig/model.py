@@ -123,6 +123,8 @@ class Laid(Part):
                                                "spaced": "Two diameters apart"}, more=True)
     parallel: Term | None = quantity("Equal sets in parallel", "", 1, 20, firm_up="Count them", more=True)
     singles: str = choice("Single cores lie", {"touching": "Touching or banded", "apart": "Apart, not in a duct"}, more=True)
+    spacing: Term | None = quantity("Line core to neutral core", "mm", 3, 10_000, units=("mm", "cm"), origin=Origin.MEASURED, firm_up="Lay them together, or measure between their centres", more=True,
+                                    hint="Single cores, centre to centre")
     earth_size: Term | None = quantity("Protective conductor size", "mm²", 0.5, 700, units=SIZES, origin=Origin.NAMEPLATE, firm_up="Read it off the cable's jacket", more=True)
     terminals: Term | None = quantity("Temperature limit of the connectors", "°C", 40, 110, origin=Origin.NAMEPLATE, firm_up="Read it off the connectors", more=True)
     listing: str = choice("Cord", {"ordinary": "Ordinary cord or cable", "stage": "Listed extra-hard usage, kept off hot gear"}, more=True)

@@ -30,7 +30,7 @@ def _of_run(rig: Rig, run: Run) -> set[str]:
 
 def _of_laid(rig: Rig, laid: Laid, single: bool) -> set[str]:
     american = rig.rules == "na"
-    return _idle(layers=laid.how == "reel" or (american and laid.how != "out"), arrangement=laid.grouped is not None and laid.grouped.value > 1, singles=single and american,
+    return _idle(layers=laid.how == "reel" or (american and laid.how != "out"), arrangement=laid.grouped is not None and laid.grouped.value > 1, singles=single and american, spacing=single,
                  listing=american and not single)
 
 
