@@ -180,8 +180,8 @@ def _unfolded(found: Measured, expected: float | None) -> Measured:
     rate = found.samples.rate
     seen = found.frequency * found.main
     if expected is None or abs(seen - expected) <= 0.02 * expected:
-        note = () if expected else (f"Pulses faster than {rate / 2:g} Hz would show at a false frequency",)
-        return replace(found, notes=found.notes + note)
+        notes = () if expected else (f"Pulses faster than {rate / 2:g} Hz would show at a false frequency",)
+        return replace(found, notes=found.notes + notes)
     shows = abs(expected - rate * round(expected / rate))
     if abs(shows - seen) > max(0.02 * seen, 2 / found.samples.duration):
         return replace(found, notes=(*found.notes, f"The lamp's pulses, {expected:g} Hz, would show at {shows:.3g} Hz in this clip; {seen:.4g} Hz was seen"))

@@ -55,7 +55,7 @@ def drill(drill_id: str, code: str = "") -> Json:
 def solution(what: Scenario, code: str, question: Json) -> tuple[Term, Finding]:
     """The term and the finding that answer a question. Raises `Refused` where the core has no answer."""
     found = next((f for f in _findings(what, code, question) if f.question == question["finding"]), None)
-    wanted = found and (next((s.result for s in found.steps if s.law.endswith(f".{question['law']}")), None) if "law" in question else found.demand)
+    wanted = None if found is None else (next((s.result for s in found.steps if s.law.endswith(f".{question['law']}")), None) if "law" in question else found.demand)
     if found is None or wanted is None:
         raise refuse("drill-broken", "The calculator has no answer to this question", "Try another code")
     return wanted, found

@@ -1,5 +1,7 @@
 """Is the voltage inside the ballast's window, and what does the ballast draw?"""
 
+from functools import partial
+
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Finding, Limit, Remedy, Verdict
@@ -30,22 +32,22 @@ def window(load: Load, feed: Feed) -> Finding:
         raise refuse("no-operating-point", "There is no voltage at which this ballast could run here", "Use a larger cable", at)
     most = max((feed.voltage, feed.no_load), key=lambda t: t.value)
     title = "Is the voltage inside its window?"
-    common = {"question": "ballast-window", "title": title, "place": at, "steps": feed.steps, "evidence": feed.evidence, "cautions": (*((FLAT,) if _bends(load) else ()), STORED)}
+    judged = partial(Finding, question="ballast-window", title=title, place=at, steps=feed.steps, evidence=feed.evidence, cautions=(*((FLAT,) if _bends(load) else ()), STORED))
     if not most.value <= high.value:
-        return Finding(**common, verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
-                       remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
+        return judged(verdict=Verdict.STOP, says=f"{most.quantity} is above the {high.quantity} it stands", demand=most, limit=Limit("<=", high),
+                      remedies=(Remedy("Do not connect it to this supply"),), note="Too high")
     if feed.forced:
-        return Finding(**common, verdict=Verdict.STOP, says=f"It drops out at {feed.voltage.quantity}: with it burning, the rig has no steady voltage", demand=feed.voltage,
-                       limit=Limit(">=", low), note="Drops out", remedies=(Remedy("Larger cables, a stiffer supply or fewer lamps: see the runs"),))
+        return judged(verdict=Verdict.STOP, says=f"It drops out at {feed.voltage.quantity}: with it burning, the rig has no steady voltage", demand=feed.voltage,
+                      limit=Limit(">=", low), note="Drops out", remedies=(Remedy("Larger cables, a stiffer supply or fewer lamps: see the runs"),))
     if not feed.voltage.value >= low.value or feed.state == "under":
-        return Finding(**common, verdict=Verdict.STOP, says=f"{feed.voltage.quantity} would arrive, below the {low.quantity} where it cuts out: the lamp goes out or never strikes",
-                       demand=feed.voltage, limit=Limit(">=", low), note="Cuts out", remedies=(Remedy("Larger cable, shorter run or a stiffer supply: see the run"),))
+        return judged(verdict=Verdict.STOP, says=f"{feed.voltage.quantity} would arrive, below the {low.quantity} where it cuts out: the lamp goes out or never strikes",
+                      demand=feed.voltage, limit=Limit(">=", low), note="Cuts out", remedies=(Remedy("Larger cable, shorter run or a stiffer supply: see the run"),))
     if NEAR * most.value > high.value:
-        return Finding(**common, verdict=Verdict.TIGHT, says=f"{most.quantity} is close to the {high.quantity} it stands: a rise of the supply, or other lamps going out, may pass it",
-                       demand=most, limit=Limit("<=", high))
+        return judged(verdict=Verdict.TIGHT, says=f"{most.quantity} is close to the {high.quantity} it stands: a rise of the supply, or other lamps going out, may pass it",
+                      demand=most, limit=Limit("<=", high))
     verdict = Verdict.TIGHT if feed.voltage.value < NEAR * low.value else Verdict.CLEAR
     says = f"{feed.voltage.quantity} arrives; it holds from {low.quantity} to {high.quantity}"
-    return Finding(**common, verdict=verdict, says=says, demand=feed.voltage, limit=Limit(">=", low))
+    return judged(verdict=verdict, says=says, demand=feed.voltage, limit=Limit(">=", low))
 
 
 def draws(load: Load, feed: Feed) -> Finding:

@@ -2,6 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, replace
+from functools import partial
 from math import log2
 
 from pycore.base.law import work
@@ -104,16 +105,16 @@ def _lit(whole: WholeRig, load_id: str, full: Term, setting: Setting, asked: flo
 def _finding(rig: Rig, shares: bank.Sharing, wanted: Term, total: Term, lit: tuple[Lit, ...], changes: tuple[tuple[str, str], ...]) -> Finding:
     names = [rig.loads[i].name or i for i in shares.at_lowest]
     steps: tuple[Step, ...] = tuple(s for x in lit for s in x.setting.steps)
-    common = {"question": "bank", "title": "Do they give the light together?", "place": "loads", "demand": total, "steps": steps}
+    judged = partial(Finding, question="bank", title="Do they give the light together?", place="loads", demand=total, steps=steps)
     if shares.short > 1e-9 * wanted.value:
-        return Finding(**common, verdict=Verdict.STOP, limit=Limit(">=", wanted), note="Too little",
-                       says=f"{total.quantity} at full, {_stops(total.value / wanted.value)} short of {wanted.quantity}", remedies=(Remedy("Add a lamp, come closer or open up"),))
+        return judged(verdict=Verdict.STOP, limit=Limit(">=", wanted), note="Too little",
+                      says=f"{total.quantity} at full, {_stops(total.value / wanted.value)} short of {wanted.quantity}", remedies=(Remedy("Add a lamp, come closer or open up"),))
     if shares.over > 1e-9 * wanted.value:
-        return Finding(**common, verdict=Verdict.TIGHT, limit=Limit("<=", wanted), note="Lowest dim",
-                       says=f"{total.quantity} with {', '.join(names)} at the lowest dim, {_stops(total.value / wanted.value)} over {wanted.quantity}",
-                       remedies=(Remedy("Lose the rest by scrim, diffusion or distance, or switch a lamp off", changes),))
+        return judged(verdict=Verdict.TIGHT, limit=Limit("<=", wanted), note="Lowest dim",
+                      says=f"{total.quantity} with {', '.join(names)} at the lowest dim, {_stops(total.value / wanted.value)} over {wanted.quantity}",
+                      remedies=(Remedy("Lose the rest by scrim, diffusion or distance, or switch a lamp off", changes),))
     held = f"; {', '.join(names)} at the lowest dim" if names else ""
-    return Finding(**common, verdict=Verdict.CLEAR, limit=Limit(">=", wanted), says=f"{total.quantity}{held}", remedies=(Remedy("Set them so", changes),))
+    return judged(verdict=Verdict.CLEAR, limit=Limit(">=", wanted), says=f"{total.quantity}{held}", remedies=(Remedy("Set them so", changes),))
 
 
 def _stops(ratio: float) -> str:

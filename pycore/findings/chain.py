@@ -295,7 +295,7 @@ def _shutter(s: Solved, share: float) -> Link:
     if highest is not None:
         finding = replace(finding, steps=(*finding.steps, highest))
         detail += f" · {s.load.ballast.output_frequency.quantity if s.load.ballast.output_frequency else ''} square wave, steady to {shutter.rounded_down(highest.result.value)}"
-    findings = (finding,)
+    findings: tuple[Finding, ...] = (finding,)
     if len(s.shot.lit_by) > 1:
         findings += (_mix(s),)
     return Link(id="shutter", kind="shutter", title="Shutter", place=at, detail=detail, medium="light", findings=findings, figure=finding.demand,

@@ -52,7 +52,7 @@ def _put(part: Any, way: list[str], text: str, address: str) -> object:
     key, *rest = way
     if rest:
         return replace(part, **{key: _put(getattr(part, key), rest, text, address)})
-    spec: Spec = specs(type(part))[key]  # type: ignore[arg-type]
+    spec: Spec = specs(type(part))[key]
     entry: object = text
     if spec.kind == "quantity":
         entry = Term(quantity=Quantity.read(text, spec.unit), name=spec.label, origin=spec.origin, note=text, address=address) if text else None

@@ -1,7 +1,7 @@
 """What does the head cable take, and is it made up?"""
 
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from pycore.base.law import Var, law, work
 from pycore.base.quantity import Quantity
@@ -36,18 +36,18 @@ def takes(load: Load, side: LampSide, got: Delivered, feed: Feed | None = None) 
     limit = rule(0.10, "%", "most to lose", "lamps want their rated power within 10 % once warm", Cite("arc-rating"))
     at = f"loads/{load.id}/head_cable"
     extra = _extra(load, got, feed)
-    common = {"question": "head-cable", "title": "What does the head cable take?", "place": at, "demand": share.result,
-              "steps": (*side.steps, *got.steps, share, *((extra,) if extra else ())), "cautions": (LIVE,)}
+    judged = partial(Finding, question="head-cable", title="What does the head cable take?", place=at, demand=share.result,
+                     steps=(*side.steps, *got.steps, share, *((extra,) if extra else ())), cautions=(LIVE,))
     if side.made_up and not side.limited:
         more = f", {extra.result.quantity} of its current" if extra else ""
-        return Finding(**common, verdict=Verdict.CLEAR, says=f"{got.loss.quantity}, made up by the ballast: the lamp keeps its power and the supply gives more{more}")
+        return judged(verdict=Verdict.CLEAR, says=f"{got.loss.quantity}, made up by the ballast: the lamp keeps its power and the supply gives more{more}")
     if side.limited:
-        return Finding(**common, verdict=Verdict.TIGHT if share.result.value <= limit.value else Verdict.STOP, limit=Limit("<=", limit), note="Ceiling reached",
-                       says=f"{got.loss.quantity}: the ballast is at {CEILING[side.ceiling]}, so the lamp gets less", remedies=(Remedy("Shorter or thicker head cable"),))
+        return judged(verdict=Verdict.TIGHT if share.result.value <= limit.value else Verdict.STOP, limit=Limit("<=", limit), note="Ceiling reached",
+                      says=f"{got.loss.quantity}: the ballast is at {CEILING[side.ceiling]}, so the lamp gets less", remedies=(Remedy("Shorter or thicker head cable"),))
     verdict = Verdict.CLEAR if share.result.value <= 0.03 else Verdict.TIGHT if share.result.value <= limit.value else Verdict.STOP
     says = f"{got.loss.quantity}, {percent(share.result.value)} of the lamp's power, and the ballast does not make it up"
     remedies = () if verdict is Verdict.CLEAR else (Remedy("Shorter or thicker head cable"),)
-    return Finding(**common, verdict=verdict, says=says, limit=Limit("<=", limit), remedies=remedies)
+    return judged(verdict=verdict, says=says, limit=Limit("<=", limit), remedies=remedies)
 
 
 def _extra(load: Load, got: Delivered, feed: Feed | None) -> Step | None:
@@ -83,13 +83,13 @@ def longest(load: Load, share: float, size: Term) -> Longest:
     wanted = term(share * rated.value, "W", "lamp power wanted", rests_on=(rated,))
     found = arc_point.reach(arc=arc, power=wanted.value, source=source)
     amps = arc_current_steps(load, wanted, arc_factor(load))
-    common = {"size": as_entered(size), "ceiling": found.ceiling, "current": amps[-1].result, "rating": _rating(size)}
+    reach = partial(Longest, size=as_entered(size), ceiling=found.ceiling, current=amps[-1].result, rating=_rating(size))
     if not found.resistance > 0:
-        return Longest(**common, length=None, steps=amps)
+        return reach(length=None, steps=amps)
     resistance = _resistance_step(load, source, found.ceiling, wanted, amps[-1].result)
     per_length = impedance.resistance_per_length(size=size, temperature=WARM)
     length = work(cables.length_of, R=resistance.result, r=per_length.result)
-    return Longest(**common, length=length.result, steps=(*amps, resistance, per_length, length))
+    return reach(length=length.result, steps=(*amps, resistance, per_length, length))
 
 
 def _rating(size: Term) -> Term | None:
@@ -133,18 +133,18 @@ def reaches(load: Load, share: float = KEEPS) -> Finding:
     at, size = f"loads/{load.id}/head_cable", need(load.head_cable, "size", f"loads/{load.id}/head_cable")
     length = need(load.head_cable, "length", at)
     found = longest(load, share, size)
-    common = {"question": "head-cable-length", "title": "How long may the head cable be?", "place": at, "demand": length, "steps": found.steps}
+    judged = partial(Finding, question="head-cable-length", title="How long may the head cable be?", place=at, demand=length, steps=found.steps)
     if found.length is None:
-        return Finding(**common, verdict=Verdict.TIGHT, note="Ceiling reached",
-                       says=f"No head cable leaves {percent(share)} of the lamp's power: the ballast is at {CEILING[found.ceiling]} without any")
+        return judged(verdict=Verdict.TIGHT, note="Ceiling reached",
+                      says=f"No head cable leaves {percent(share)} of the lamp's power: the ballast is at {CEILING[found.ceiling]} without any")
     most = replace(found.length, origin=Origin.COMPUTED)
     held_by = "" if load.ballast.makes_up != "yes" and found.ceiling == "power" else f"; beyond that it is at {CEILING[found.ceiling]}"
     if found.too_thin:
-        return Finding(**common, verdict=Verdict.STOP, note="Too thin", remedies=_larger(load, share, length.value),
-                       says=f"{as_entered(size)} may carry {found.rating.quantity if found.rating else ''} when heat-resistant, and the arc takes {found.current.quantity}")
+        return judged(verdict=Verdict.STOP, note="Too thin", remedies=_larger(load, share, length.value),
+                      says=f"{as_entered(size)} may carry {found.rating.quantity if found.rating else ''} when heat-resistant, and the arc takes {found.current.quantity}")
     says = f"Up to {most.quantity} of {as_entered(size)} leave {percent(share)} of the lamp's power{held_by}"
     verdict = Verdict.CLEAR if length.value <= most.value else Verdict.TIGHT
-    return Finding(**common, verdict=verdict, says=says, limit=Limit("<=", most), remedies=() if verdict is Verdict.CLEAR else _larger(load, share, length.value))
+    return judged(verdict=verdict, says=says, limit=Limit("<=", most), remedies=() if verdict is Verdict.CLEAR else _larger(load, share, length.value))
 
 
 def _larger(load: Load, share: float, length: float) -> tuple[Remedy, ...]:

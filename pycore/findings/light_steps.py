@@ -65,7 +65,8 @@ def _dips(load: Load, wave: Wave, time: Term) -> tuple[Step, ...]:
 
 def mixed(mix: Mix, lights: Mapping[str, LampLight], loads: Mapping[str, Load], time: Term) -> tuple[tuple[Step, ...], Term]:
     """Working for a mix, clock by clock, and its difference between frames."""
-    total, steps = term(0.0, "%", "difference so far"), ()
+    total = term(0.0, "%", "difference so far")
+    steps: tuple[Step, ...] = ()
     for g in mix.groups:
         own, spread = group_steps(g, lights, loads, time)
         if len(mix.groups) == 1 and abs(g.share - 1) < 1e-9:

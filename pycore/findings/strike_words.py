@@ -60,5 +60,7 @@ def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict 
     says = sentence(made, use)
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
-    limited = {} if use.limit == "collapse" else {"demand": demand, "limit": Limit(WORDS[use.limit].relation, allowed)}
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit].question, place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at, **limited, note="May trip" if use.may_hold else "", steps=working(made, use), cautions=cautions, remedies=(Remedy(WORDS[use.limit].remedy),) if verdict is not Verdict.CLEAR else ())
+    limited = use.limit != "collapse"
+    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit].question, place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at,
+                   demand=demand if limited else None, limit=Limit(WORDS[use.limit].relation, allowed) if limited else None, note="May trip" if use.may_hold else "", steps=working(made, use),
+                   cautions=cautions, remedies=(Remedy(WORDS[use.limit].remedy),) if verdict is not Verdict.CLEAR else ())

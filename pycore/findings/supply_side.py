@@ -343,7 +343,8 @@ def _arrival(found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> tuple[Term
         check = work(single_path.sending_voltage, V=voltage, **path, P=following.result, Q=reactive.result)
         return voltage, following.result, following.result, reactive.result, (following, reactive, check)
     reactive = work(ballasts.reactive_power, P=drawn.power, t=drawn.ratio)
-    taken, steps = drawn.power, (reactive,)
+    taken = drawn.power
+    steps: tuple[Step, ...] = (reactive,)
     if way.burden:
         taken, of_harmonics = _with_harmonics(way, drawn, reactive.result)
         steps = (reactive, *of_harmonics)
@@ -365,7 +366,8 @@ def _with_harmonics(way: Way, drawn: Draw, reactive: Term) -> tuple[Term, tuple[
 def _arrivals(cables: list[Cable], voltage: Term, power: Term, reactive: Term, amps: tuple[Step, ...]) -> tuple[tuple[Cable, ...], Term, tuple[Step, ...]]:
     """Voltage at the end of each run and at the socket, from the load upwards; the last of `amps` is the current of the fundamental."""
     arrived: list[Cable] = []
-    here, steps = voltage, ()
+    here = voltage
+    steps: tuple[Step, ...] = ()
     below_r, below_x = term(0.0, "Ω", "resistance below"), term(0.0, "Ω", "reactance below")
     for c in reversed(cables):
         felt = (c.burden, work(single_path.in_series, R_a=c.resistance, R_b=c.burden.result)) if c.burden else ()

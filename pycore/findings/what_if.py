@@ -52,7 +52,8 @@ def what_if(whole: WholeRig, *, kind: str, place: str, line: str = "L1", ohms: f
     network = whole.flow.network
     fault = faults.study(network, broken(network, kind, place, line, ohms))
     hits = tuple(_hit(whole, x) for x in fault.loads)
-    verdict, says, cautions = worst(h.verdict for h in hits), _says(hits), (CAUTION,)
+    verdict, says = worst(h.verdict for h in hits), _says(hits)
+    cautions: tuple[str, ...] = (CAUTION,)
     if kind == "swapped":  # lamps hardly notice, people do
         verdict, says, cautions = Verdict.STOP, f"Gear that is switched off stays live. {says}", (SHOCK, CAUTION)
     return WhatIf(KINDS[kind], place, verdict, says, hits, _simple_case(whole, kind, place), fault.after.evidence(), cautions)

@@ -70,9 +70,9 @@ def add_lamp(document: Document | None, *, lamp: str, ballast: str, supply: str 
     run, load = free_id(taken, "K"), free_id(taken, "A")
     rig["runs"][run] = {"fed_by": "supply"}
     family, _, watts = lamp.partition("-")
-    parts = {"arc": {"ballast": {"kind": ballast}, "head_cable": {}}, "led": {"ballast": {}}, "tungsten": {}}[family]
+    parts: dict[str, dict[str, dict[str, str]]] = {"arc": {"ballast": {"kind": ballast}, "head_cable": {}}, "led": {"ballast": {}}, "tungsten": {}}
     rig["loads"][load] = {"name": found_lamp["label"].replace("\u00a0", " "), "kind": KIND_OF[family], "fed_by": run, "connection": _connection(rig),
-                          "lamp": {"rated_power": f"{watts} W"}, **parts}
+                          "lamp": {"rated_power": f"{watts} W"}, **parts[family]}
     return rig, load
 
 

@@ -4,6 +4,7 @@ documentation of the file are all made from it, so they cannot disagree.
 A quantity is a `Term` once read, or None where the file does not give it (`typical.settle` fills those).
 """
 
+from collections.abc import Callable
 from dataclasses import Field, dataclass, field, fields
 from functools import cache
 from math import inf
@@ -55,11 +56,13 @@ def series(label: str, *, hint: str = "") -> Any:
     return field(default="", metadata={"spec": Spec(label, "series", hint=hint, more=True)})
 
 
-@cache
-def specs(part: type) -> dict[str, Spec]:
+def _specs(part: type) -> dict[str, Spec]:
     """The described fields of a part, by key."""
     listed: tuple[Field[Any], ...] = fields(part)
     return {f.name: f.metadata["spec"] for f in listed if "spec" in f.metadata}
+
+
+specs: Callable[[type], dict[str, Spec]] = cache(_specs)  # a type has a hash, which the checker takes for that of the parts
 
 
 class Part:

@@ -98,8 +98,7 @@ def _supply(supply: Supply, bad: frozenset[str]) -> Supply:
         fill.quantity("impedance", 0.0, Origin.ASSUMED, "its regulator is taken to hold the voltage at its terminals")
         for key, written in {**listed()["generator"], **(listed()["battery"] if supply.kind == "battery" else {})}.items():
             fill.text(key, written)
-    elif supply.fault_current and (supply.voltage_measured or supply.voltage):
-        volts = supply.voltage_measured or supply.voltage
+    elif supply.fault_current and (volts := supply.voltage_measured or supply.voltage):
         fill.found["impedance"] = supply.impedance or term(
             volts.value / supply.fault_current.value, "Ω", "loop impedance from the fault current", rests_on=(supply.fault_current,),
             note="voltage over prospective fault current", address="supply/impedance")
