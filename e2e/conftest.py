@@ -251,6 +251,16 @@ class Platform:
     def look_for_update(self) -> None:
         self.page.evaluate("async () => { await (await navigator.serviceWorker.ready).update().catch(() => {}); }")
 
+    def look_for_torn_update(self) -> None:
+        """Wait until the update that is there has been found and given up."""
+        script = """async () => {
+          const registration = await navigator.serviceWorker.ready;
+          registration.onupdatefound = () => { window.found = registration.installing; };
+          await registration.update().catch(() => {});
+        }"""
+        self.page.evaluate(script)
+        self.page.wait_for_function("() => window.found?.state === 'redundant'")
+
     def call(self, method: str, params: dict | None = None):
         """The core's result, or its error as {"error": ...}."""
         script = """async ([method, params]) => {
