@@ -13,7 +13,7 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from playwright.sync_api import expect
+from playwright.sync_api import BrowserContext, expect
 
 from build import build
 from toolchain import WEB, chromium
@@ -109,27 +109,81 @@ def browser_context_args(browser_context_args, base_url):
 
 
 @pytest.fixture(scope="session")
-def shared_context(browser, browser_context_args):
-    """One context for all tests that leave nothing behind but what is stored: its cache is warm."""
-    context = browser.new_context(**browser_context_args)
-    yield context
-    context.close()
+def shared_contexts(browser, browser_context_args):
+    """Contexts by name, each with one page that stays open from test to test, as a phone's does all day: Python starts once.
+
+    One whose page was closed, as a test that fails leaves it, gives way to a new one.
+    """
+    contexts: dict[str, BrowserContext] = {}
+
+    def named(name: str) -> BrowserContext:
+        if name in contexts and not contexts[name].pages:
+            contexts.pop(name).close()
+        if name not in contexts:
+            contexts[name] = reporting(browser.new_context(**browser_context_args))
+        return contexts[name]
+
+    yield named
+    for context in contexts.values():
+        context.close()
 
 
 @pytest.fixture
-def context(request, new_context, pytestconfig, base_url):
-    """A context for one test, or the shared one for @pytest.mark.shared_context; a run with traces shares nothing."""
-    if not request.node.get_closest_marker("shared_context") or pytestconfig.getoption("--tracing") != "off":
-        yield new_context()
+def shared(request, pytestconfig) -> str:
+    """Name of the context that the test shares by @pytest.mark.shared_page, or "": a run with traces shares nothing."""
+    marker = request.node.get_closest_marker("shared_page")
+    alone = request.node.get_closest_marker("own_page") or pytestconfig.getoption("--tracing") != "off"
+    return "" if alone or not marker else marker.kwargs.get("name", "any")
+
+
+@pytest.fixture
+def context(request, new_context, shared) -> BrowserContext:
+    """A context for one test, or a shared one."""
+    return request.getfixturevalue("shared_contexts")(shared) if shared else reporting(new_context())
+
+
+@pytest.fixture
+def page(request, context, shared):
+    """A page for one test, or the one that stays open unless the test fails."""
+    page = context.pages[0] if shared and context.pages else context.new_page()
+    yield page
+    if not shared:
         return
-    shared = request.getfixturevalue("shared_context")
-    yield shared
-    for page in shared.pages:
-        page.close()
-    page = shared.new_page()
-    forget = {"origin": base_url.rstrip("/"), "storageTypes": "local_storage,indexeddb"}
-    shared.new_cdp_session(page).send("Storage.clearDataForOrigin", forget)
-    page.close()
+    call = getattr(request.node, "rep_call", None)
+    for each in context.pages:
+        if each != page or not call or call.failed:
+            each.close()
+    if not page.is_closed():
+        page.evaluate(EMPTY)
+        page.set_viewport_size(PHONE["viewport"])
+        page.emulate_media(media="null", color_scheme="null", forced_colors="null", reduced_motion="null")
+
+
+# Leaves an open page as it was before anybody had done anything on it; the page's own modules do it.
+EMPTY = """async () => {
+  const names = ["state/keep", "state/rig", "state/rigs", "state/screen", "state/store", "state/typing", "views/rig/open_link"];
+  const parts = names.map((name) => import(new URL(`app/${name}.js`, document.baseURI)));
+  const [keep, rig, rigs, screen, store, typing, link] = await Promise.all(parts);
+  typing.doneTyping();
+  await keep.flush();
+  rig.show(null);
+  for (const { id } of await store.readRigs()) await store.eraseRig(id);
+  await rigs.refresh();
+  localStorage.clear();
+  screen.dismiss();
+  keep.saved.value = { words: "", safe: true };
+  link.openLink.value = "";
+  location.hash = "";
+}"""
+
+
+def reporting(context: BrowserContext) -> BrowserContext:
+    """Have every page of a context say where it breaks its security policy."""
+    context.add_init_script(
+        "addEventListener('securitypolicyviolation',"
+        " (e) => console.error(`policy: ${e.effectiveDirective} ${e.blockedURI} ${e.sourceFile}:${e.lineNumber}`))"
+    )
+    return context
 
 
 class Guard:
@@ -147,10 +201,6 @@ class Guard:
         }
         for event, hear in self.heard.items():
             context.on(event, hear)
-        context.add_init_script(
-            "addEventListener('securitypolicyviolation',"
-            " (e) => console.error(`policy: ${e.effectiveDirective} ${e.blockedURI} ${e.sourceFile}:${e.lineNumber}`))"
-        )
 
     def leave(self) -> None:
         for event, hear in self.heard.items():
@@ -200,6 +250,16 @@ class Platform:
 
     def look_for_update(self) -> None:
         self.page.evaluate("async () => { await (await navigator.serviceWorker.ready).update().catch(() => {}); }")
+
+    def look_for_torn_update(self) -> None:
+        """Wait until the update that is there has been found and given up."""
+        script = """async () => {
+          const registration = await navigator.serviceWorker.ready;
+          registration.onupdatefound = () => { window.found = registration.installing; };
+          await registration.update().catch(() => {});
+        }"""
+        self.page.evaluate(script)
+        self.page.wait_for_function("() => window.found?.state === 'redundant'")
 
     def call(self, method: str, params: dict | None = None):
         """The core's result, or its error as {"error": ...}."""

@@ -4,6 +4,8 @@ import json
 
 import pytest
 
+from e2e.pages.app import go
+
 CLIENT = "const client = await import(new URL('app/core/client.js', document.baseURI));"
 OUTCOME = "const outcome = (promise) => promise.then(() => 'answered', (error) => (error.name === 'AbortError' ? error.name : error.code));"
 
@@ -47,8 +49,9 @@ def test_a_question_can_be_withdrawn(page, ask):
     ]
 
 
+@pytest.mark.shared_page
 def test_what_the_core_refuses_comes_with_its_code_and_way_out(page, ask):
-    page.goto("")
+    go(page)
 
     error = ask("return client.call('no such method').catch((error) => ({ ...error, message: error.message }))")
 
@@ -118,9 +121,10 @@ def crash_on_demand(page):
     page.route("**/app/core/worker.js", armed)
 
 
+@pytest.mark.shared_page
 def test_an_answer_is_unpacked_to_what_the_core_gives_whole(page, platform):
     """Each line of working comes once; the page puts it back into every finding that rests on it."""
-    page.goto("")
+    go(page)
     asked = {"rig": platform.call("demo")["rig"]}
     whole, packed = platform.call("check", asked), platform.call("check", {**asked, "compact": True})
 

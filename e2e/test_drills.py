@@ -7,12 +7,11 @@ from playwright.sync_api import expect
 
 from e2e.pages.drills import DrillPage
 
-pytestmark = pytest.mark.shared_context
+pytestmark = pytest.mark.shared_page
 
 
 @pytest.fixture
 def drill(page) -> DrillPage:
-    page.goto("")
     return DrillPage(page).open("Across the salt pan")
 
 

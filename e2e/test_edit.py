@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage, figure_of
 
-pytestmark = pytest.mark.shared_context
+pytestmark = pytest.mark.shared_page
 
 LENGTH, SIZE = "runs/K1/length", "runs/K1/size"
 
@@ -116,6 +116,7 @@ def test_a_lamp_can_be_removed_and_brought_back(rig):
     expect(rig.page.get_by_role("heading", level=1)).to_have_text("Moon, 4 kW")
 
 
+@pytest.mark.own_page
 def test_advice_of_the_answer_before_cannot_be_taken(page):
     """While figures are new and the advice is not, the ways out keep their place but do nothing."""
     hold_advice(page)

@@ -2,8 +2,10 @@
 
 import re
 
+import pytest
 from playwright.sync_api import expect
 
+from e2e.pages.app import go
 from e2e.pages.rig import RigPage, figure_of
 
 MOST_TAPS = 4
@@ -27,6 +29,7 @@ def supply_id(platform) -> str:
     return next(s["id"] for s in platform.call("kit")["supplies"] if s["label"].startswith("Industrial socket, 230"))
 
 
+@pytest.mark.shared_page
 def test_what_was_not_entered_looks_like_an_estimate(page):
     rig = RigPage(page).add_lamp()
 
@@ -37,6 +40,7 @@ def test_what_was_not_entered_looks_like_an_estimate(page):
     expect(length).to_have_accessible_description(re.compile(r"Not given. Counting with (assumed|typical) 25\sm"))
 
 
+@pytest.mark.shared_page
 def test_the_second_lamp_is_not_asked_for_its_supply(page):
     rig = RigPage(page).open_demo()
 
@@ -49,8 +53,9 @@ def test_the_second_lamp_is_not_asked_for_its_supply(page):
     expect(page.get_by_role("heading", level=1)).to_have_text("Moon, 4 kW")
 
 
+@pytest.mark.shared_page
 def test_back_leads_through_the_questions(page):
-    page.goto("")
+    go(page)
     RigPage(page).choose_lamp("4 kW daylight", "Electronic, corrected")
 
     for title in ("Which ballast?", "Which lamp?"):

@@ -70,6 +70,7 @@ def test_half_a_second_of_typing_is_all_that_a_kill_costs(browser_on_disk, tmp_p
     expect(rig.field("Track run", "Length")).to_have_value("88")
 
 
+@pytest.mark.shared_page
 def test_undo_and_redo_go_many_levels_and_survive_a_reload(page):
     rig = RigPage(page).open_demo()
     for length in ("70", "80", "90"):
@@ -112,6 +113,7 @@ def test_the_last_answers_are_painted_before_the_calculator_is_up(page, context)
     expect(rig.link("Track run")).not_to_contain_text(figure)
 
 
+@pytest.mark.shared_page
 def test_when_indexeddb_fails_the_second_copy_stands_in_and_says_so(page):
     rig = RigPage(page).open_demo()
     page.evaluate("() => { IDBObjectStore.prototype.put = () => { throw new DOMException('lost', 'UnknownError'); }; }")
@@ -124,6 +126,7 @@ def test_when_indexeddb_fails_the_second_copy_stands_in_and_says_so(page):
     expect(page.get_by_text("Your last changes were recovered.")).to_be_visible()
 
 
+@pytest.mark.shared_page
 def test_a_lost_connection_is_opened_again(page, platform):
     """WebKit can drop it while the app is in the background; the first use then throws."""
     rig = RigPage(page).open_demo()
@@ -149,6 +152,7 @@ KEPT_LENGTHS = """() => new Promise((done) => {
 })"""
 
 
+@pytest.mark.shared_page
 def test_rigs_are_copied_deleted_and_put_back(page):
     rig = RigPage(page).open_demo()
     page.get_by_role("link", name=re.compile("^My rigs")).click()
@@ -170,6 +174,7 @@ def test_rigs_are_copied_deleted_and_put_back(page):
     expect(page.get_by_role("link", name="Salt pan, night", exact=False)).to_be_visible()
 
 
+@pytest.mark.shared_page
 def test_a_rig_that_is_not_open_is_renamed(page):
     """The name is in the list at once, and in the rig itself when it is opened."""
     rig = RigPage(page).open_demo()
@@ -211,6 +216,7 @@ def test_a_rig_file_comes_back_as_a_copy(page, tmp_path):
     expect(page.get_by_role("main").get_by_role("listitem")).to_have_count(2)
 
 
+@pytest.mark.shared_page
 @pytest.mark.parametrize(
     ("name", "content", "says"),
     [("notes.json", b"not a rig", "not readable"), ("big.json", b" " * (256 * 1024 + 1), "larger than 256 KB"), ("other.json", b'{"format": "other"}', "rig")],

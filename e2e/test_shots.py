@@ -12,7 +12,7 @@ from e2e.pages.shots import RecordingPage, ShotsPage
 from e2e.pages.strike import StrikePage
 from tests.camera.rigs import LAMPS, document
 
-pytestmark = pytest.mark.shared_context
+pytestmark = pytest.mark.shared_page
 
 
 @pytest.fixture
@@ -32,6 +32,7 @@ def core_answer(platform, method: str, **params):
     return platform.call(method, {"rig": rig, **params})
 
 
+@pytest.mark.own_page
 def test_is_500_fps_clean_under_these_two_lamps_and_if_not_what_is(page, platform):
     """From a fresh app, in taps and three digits typed."""
     began = time.monotonic()

@@ -6,16 +6,24 @@ import re
 import pytest
 from playwright.sync_api import expect
 
-from e2e.pages.rig import START
+from e2e.pages.app import START, go
 from e2e.pages.strike import PLANNED, StrikePage, eight_on_sixty
+
+pytestmark = pytest.mark.shared_page(name="on a clock of its own")
 
 MORNING = "2026-03-04T06:00:00"
 
 
+@pytest.fixture(autouse=True)
+def morning(page) -> None:
+    """It is six in the morning; from then on the clock goes, or goes as the test says."""
+    page.clock.install(time=MORNING)
+    page.clock.resume()
+
+
 @pytest.fixture
 def strike(page) -> StrikePage:
-    """The eight lamps, at six in the morning; from then on the clock goes as the test says."""
-    page.clock.install(time=MORNING)
+    """The eight lamps."""
     return StrikePage(page).import_rig(eight_on_sixty())
 
 
@@ -171,7 +179,7 @@ def test_the_screen_stays_on_when_asked(day):
 
 def test_a_dim_with_its_light_and_colour(page):
     strike = StrikePage(page).import_rig(eight_on_sixty())
-    page.evaluate("() => { location.hash = 'strike/dim'; }")
+    go(page, "strike/dim")
     page.get_by_text("Dim A1", exact=True).click()
     page.get_by_label("Less light by in stops", exact=True).fill("1")
     expect(page.get_by_text("59.2 %").first).to_be_visible(timeout=START)
@@ -199,7 +207,7 @@ def test_a_dim_with_its_light_and_colour(page):
 
 def test_a_dim_from_the_control_and_several_lamps(page):
     StrikePage(page).import_rig(eight_on_sixty())
-    page.evaluate("() => { location.hash = 'strike/dim'; }")
+    go(page, "strike/dim")
     page.get_by_text("Dim A1", exact=True).click()
     page.get_by_role("radio", name="Control", exact=True).check()
     page.get_by_label("The control is at").fill("0")
@@ -219,7 +227,7 @@ def test_a_dim_from_the_control_and_several_lamps(page):
 
 def test_a_lamp_comes_up_and_ages(page):
     StrikePage(page).import_rig(eight_on_sixty())
-    page.evaluate("() => { location.hash = 'strike/dim'; }")
+    go(page, "strike/dim")
     page.get_by_text("Warm-up and age of A1").click()
     expect(page.get_by_role("heading", name="Light after the strike")).to_be_visible(timeout=START)
     page.get_by_label("Arc voltage now").fill("240")
@@ -267,7 +275,7 @@ def test_marks_travel_in_the_rigs_file(day):
 
 
 def test_marks_of_a_rig_that_is_gone_are_swept(page):
-    page.goto("#rigs")
+    go(page, "rigs")
     page.evaluate("() => localStorage.setItem('feed-to-frame:day:gone-for-good', '{}')")
     StrikePage(page).import_rig(eight_on_sixty()).open_day()
     StrikePage(page).press("A1", "Struck")
@@ -291,7 +299,7 @@ def test_a_long_search_shows_how_far_it_is_and_can_be_stopped(page):
     stop = page.get_by_role("button", name="Stop, and take the plan found so far")
     expect(stop).to_be_visible(timeout=PLANNED)
     expect(page.get_by_text(re.compile(r"moments judged, all lit after \d+:\d\d so far"))).to_be_visible()
-    page.evaluate("() => { location.hash = 'rig'; }")
+    go(page, "rig")
     expect(page.locator(".summary .headline").first).to_be_visible(timeout=START)
     strike.open_plan()
     if stop.is_visible():  # a quick machine is done by now

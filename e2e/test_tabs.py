@@ -3,7 +3,10 @@
 import pytest
 from playwright.sync_api import expect
 
-from e2e.pages.rig import START, RigPage
+from e2e.pages.app import START, go
+from e2e.pages.rig import RigPage
+
+pytestmark = pytest.mark.shared_page
 
 ELSEWHERE = "This rig is open in another tab of this device."
 SAVED_LENGTH = """() => new Promise((done) => {
@@ -59,6 +62,7 @@ def test_taking_over_loses_nothing_that_was_typed(page, second):
     shown(page, "91 m")
 
 
+@pytest.mark.own_page
 def test_the_rig_is_free_again_when_the_first_tab_is_closed(page, second):
     page.close()
 
@@ -80,7 +84,7 @@ def test_a_tab_that_sleeps_is_not_waited_for(page, second):
 
 
 def test_two_rigs_in_two_tabs_do_not_meet(page, second):
-    second.evaluate("() => { location.hash = 'rigs'; }")
+    go(second, "rigs")
     second.get_by_role("button", name="Open the demo rig").click()
     expect(second.get_by_text(ELSEWHERE)).to_have_count(0, timeout=START)
     RigPage(second).settled()

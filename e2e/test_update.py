@@ -88,8 +88,7 @@ def test_a_torn_deploy_is_not_taken(page, platform, site, serving, guard, victim
     else:
         torn.write_bytes(torn.read_bytes() + b"torn")
     guard.expect("Failed to find a valid digest|Failed to load resource|integrity|404")
-    platform.look_for_update()
-    page.wait_for_timeout(2000)
+    platform.look_for_torn_update()
     platform.until(lambda: caches_of(page), lambda there: there == before)  # the torn version leaves no files behind
 
     assert not platform.update_ready()

@@ -7,7 +7,7 @@ from playwright.sync_api import Page, expect
 
 from e2e.pages.whole import WholePage
 
-pytestmark = pytest.mark.shared_context
+pytestmark = pytest.mark.shared_page
 
 BRICKWORKS = Path(__file__).parent / "rigs" / "brickworks.json"
 
@@ -30,7 +30,7 @@ def test_every_line_has_its_bar_and_the_neutral_its_own(whole: WholePage) -> Non
 def test_a_lamp_is_plugged_elsewhere_and_back(whole: WholePage) -> None:
     """Plugging a lamp to another line moves its current there at once, and undo brings it back."""
     before = figure_of(whole, "L3")
-    whole.place("Head 1").click()
+    whole.choose("Head 1")
     whole.tree.get_by_label("Plugged to").select_option("L3-N")
     expect(whole.line("L3")).not_to_contain_text(before)
     whole.page.get_by_role("button", name="Undo").click()
@@ -40,7 +40,7 @@ def test_a_lamp_is_plugged_elsewhere_and_back(whole: WholePage) -> None:
 def test_an_undo_that_comes_before_the_answer_is_not_lost(whole: WholePage) -> None:
     """The answer to a change that was taken back at once does not bring the change back."""
     before = figure_of(whole, "L3")
-    whole.place("Head 1").click()
+    whole.choose("Head 1")
     whole.tree.get_by_label("Plugged to").select_option("L3-N")
     whole.page.get_by_role("button", name="Undo").click()
     expect(whole.page.get_by_role("button", name="Redo")).to_be_enabled()
@@ -73,13 +73,13 @@ def test_a_broken_neutral_names_the_lamps_it_destroys(whole: WholePage) -> None:
 
 def test_lamps_are_doubled_moved_and_removed(whole: WholePage) -> None:
     """A lamp is doubled with its run, fed from a new box, and removed again."""
-    whole.place("Head 9").click()
+    whole.choose("Head 9")
     whole.tree.get_by_role("button", name="Duplicate").click()
     expect(whole.place("Head 10")).to_be_visible()
-    whole.place("Yard box").click()
+    whole.choose("Yard box")
     whole.tree.get_by_role("button", name="Add a box here").click()
     expect(whole.place("Box 2")).to_be_visible()
-    whole.place("Head 10").click()
+    whole.choose("Head 10")
     whole.tree.get_by_label("Fed from").select_option(label="Box 2")
     whole.tree.get_by_role("button", name="Remove", exact=True).click()
     expect(whole.place("Head 10")).to_have_count(0)
@@ -87,6 +87,6 @@ def test_lamps_are_doubled_moved_and_removed(whole: WholePage) -> None:
 
 def test_a_lamp_opens_its_chain(whole: WholePage) -> None:
     """From the tree to one lamp's chain in two taps."""
-    whole.place("Head 5").click()
+    whole.choose("Head 5")
     whole.tree.get_by_role("button", name="Open its chain").click()
     expect(whole.page.get_by_role("heading", name="Head 5")).to_be_visible()

@@ -7,7 +7,7 @@ from playwright.sync_api import expect
 
 from e2e.pages.rig import RigPage
 
-pytestmark = pytest.mark.shared_context
+pytestmark = pytest.mark.shared_page
 
 LINKS = ("Supply", "Track run", "Ballast", "Head cable", "Lamp", "Shutter")
 

@@ -4,6 +4,8 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
+from e2e.pages.app import go
+
 
 class DrillPage:
     """One drill with its questions."""
@@ -14,7 +16,7 @@ class DrillPage:
         self.facts = page.get_by_role("region", name="The rig")
 
     def open(self, title: str) -> "DrillPage":
-        self.page.goto("#drills")
+        go(self.page, "drills")
         self.page.get_by_role("link", name=re.compile(title)).click()
         expect(self.facts).to_be_visible()
         return self

@@ -4,7 +4,7 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
-START = 30_000  # ms that a cold calculator may take on a busy machine
+from e2e.pages.app import START, go
 
 
 class RigPage:
@@ -18,14 +18,14 @@ class RigPage:
         self.redo = page.get_by_role("button", name="Redo")
 
     def open_demo(self) -> "RigPage":
-        self.page.goto("")
+        go(self.page)
         self.page.get_by_role("button", name="Open the demo rig").click()
         self.settled()
         return self
 
     def add_lamp(self, lamp: str = "4 kW daylight", ballast: str = "Electronic, corrected", supply: str = "Industrial socket, 230") -> "RigPage":
         """From the empty app to a rig of one lamp, by four taps."""
-        self.page.goto("")
+        go(self.page)
         self.choose_lamp(lamp, ballast)
         self.page.get_by_role("button", name=supply).tap()
         self.settled()

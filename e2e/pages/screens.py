@@ -7,7 +7,8 @@ from pathlib import Path
 
 from playwright.sync_api import Page, expect
 
-from e2e.pages.rig import START, RigPage
+from e2e.pages.app import START, go
+from e2e.pages.rig import RigPage
 from e2e.pages.shots import RecordingPage, ShotsPage
 from e2e.pages.strike import StrikePage, eight_on_sixty
 from e2e.pages.whole import WholePage
@@ -23,12 +24,8 @@ def wear(page: Page, theme: str, gloves: bool = False) -> None:
     page.add_init_script(f"localStorage.setItem('feed-to-frame:settings', '{kept}')")
 
 
-def _go(page: Page, place: str) -> None:
-    page.evaluate("(place) => { location.hash = place; }", place)
-
-
 def empty(page: Page) -> None:
-    page.goto("")
+    go(page)
     expect(page.get_by_role("button", name="Open the demo rig")).to_be_visible()
     expect(page.get_by_text("Calculator: ready")).to_be_visible(timeout=START)
 
@@ -54,7 +51,7 @@ def new_lamp(page: Page) -> None:
 
 
 def demo(page: Page) -> None:
-    _go(page, "rigs")
+    go(page, "rigs")
     page.get_by_role("button", name="Open the demo rig").click()
     RigPage(page).settled()
 
@@ -74,12 +71,12 @@ def bad_input(page: Page) -> None:
 
 
 def rigs(page: Page) -> None:
-    _go(page, "rigs")
+    go(page, "rigs")
     page.get_by_text("Rename, copy, export, delete").first.click()
 
 
 def drills(page: Page) -> None:
-    _go(page, "drills")
+    go(page, "drills")
     expect(page.get_by_role("link", name=re.compile("Across the salt pan"))).to_be_visible()
 
 
@@ -97,7 +94,7 @@ def drill_answered(page: Page) -> None:
 
 
 def more(page: Page) -> None:
-    _go(page, "more")
+    go(page, "more")
     expect(page.get_by_role("heading", name="About")).to_be_visible()
 
 
@@ -107,13 +104,13 @@ def sources(page: Page) -> None:
 
 
 def licences(page: Page) -> None:
-    _go(page, "more")
+    go(page, "more")
     page.get_by_role("link", name="Licences").click()
     expect(page.get_by_text("Mozilla Public License")).to_be_visible()
 
 
 def shots(page: Page) -> None:
-    _go(page, "shots")
+    go(page, "shots")
     expect(ShotsPage(page).list).to_be_visible(timeout=START)
 
 
@@ -169,7 +166,7 @@ def strike_day(page: Page) -> None:
 
 
 def strike_dim(page: Page) -> None:
-    _go(page, "strike/dim")
+    go(page, "strike/dim")
     page.get_by_text("Dim A1", exact=True).click()
     expect(page.get_by_role("button", name="Set this dim")).to_be_visible(timeout=START)
 
@@ -181,7 +178,7 @@ def whole(page: Page) -> None:
 
 
 def whole_place(page: Page) -> None:
-    WholePage(page).place("Head 1").click()
+    WholePage(page).choose("Head 1")
 
 
 SCREENS: dict[str, Callable[[Page], None]] = {

@@ -4,7 +4,7 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
-from e2e.pages.rig import START
+from e2e.pages.app import START, go
 
 
 class ShotsPage:
@@ -24,7 +24,7 @@ class ShotsPage:
 
     def go(self, *place: str) -> "ShotsPage":
         """Straight to a place of the screen."""
-        self.page.evaluate("(place) => { location.hash = place; }", "/".join(("shots", *place)))
+        go(self.page, "/".join(("shots", *place)))
         return self
 
     def card(self, name: str) -> Locator:

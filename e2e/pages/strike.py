@@ -5,7 +5,7 @@ import re
 
 from playwright.sync_api import Locator, Page, expect
 
-from e2e.pages.rig import START
+from e2e.pages.app import START, go
 
 PLANNED = 60_000  # ms that a cold calculator and the search may take together on a busy machine
 
@@ -37,16 +37,14 @@ class StrikePage:
         self.trouble = page.locator(".day-trouble")
 
     def import_rig(self, document: dict) -> "StrikePage":
-        if self.page.url == "about:blank":
-            self.page.goto("#rigs")
-        self.page.evaluate("() => { location.hash = 'rigs'; }")
+        go(self.page, "rigs")
         file = {"name": "quarry.json", "mimeType": "application/json", "buffer": json.dumps(document).encode()}
         self.page.get_by_label("Import a rig file").set_input_files([file])
         expect(self.page.get_by_text(document["name"]).first).to_be_visible(timeout=PLANNED)
         return self
 
     def open_plan(self) -> "StrikePage":
-        self.page.evaluate("() => { location.hash = 'strike'; }")
+        go(self.page, "strike")
         expect(self.page.get_by_role("heading", name="Strike plan")).to_be_visible()
         return self
 
@@ -60,7 +58,7 @@ class StrikePage:
         self.order.locator(".strike-entry").filter(has=self.page.get_by_text(load, exact=True)).locator("summary").first.click()
 
     def open_day(self) -> "StrikePage":
-        self.page.evaluate("() => { location.hash = 'strike/day'; }")
+        go(self.page, "strike/day")
         expect(self.page.get_by_role("heading", name="On the day")).to_be_visible(timeout=START)
         return self
 

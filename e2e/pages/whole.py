@@ -5,7 +5,7 @@ from pathlib import Path
 
 from playwright.sync_api import Locator, Page, expect
 
-from e2e.pages.rig import START
+from e2e.pages.app import START, go
 
 
 class WholePage:
@@ -20,7 +20,7 @@ class WholePage:
 
     def bring(self, file: Path) -> None:
         """Open a rig file and go to the whole rig."""
-        self.page.goto("#rigs")
+        go(self.page, "rigs")
         self.page.locator("input[type=file]").first.set_input_files(file)
         expect(self.page.get_by_role("region", name="Verdict")).to_be_visible(timeout=START)
         self.page.get_by_role("link", name="Whole rig").click()
@@ -29,6 +29,11 @@ class WholePage:
     def place(self, name: str) -> Locator:
         """The row of a place."""
         return self.tree.get_by_role("button", name=re.compile(rf"^(Clear|Tight|Stop|Unknown): *{name}"))
+
+    def choose(self, name: str) -> None:
+        """Open what can be done with a place, unless it is open."""
+        if self.place(name).get_attribute("aria-expanded") != "true":
+            self.place(name).click()
 
     def line(self, name: str) -> Locator:
         """The row of a line of the supply."""
