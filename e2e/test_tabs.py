@@ -62,6 +62,26 @@ def test_taking_over_loses_nothing_that_was_typed(page, second):
     shown(page, "91 m")
 
 
+def test_a_tab_that_lost_the_rig_undoes_nothing(page, second):
+    """It has a history of its own by then, and still must not bring an old state back."""
+    second.get_by_role("button", name="Take over here").click()
+    expect(second.get_by_text(ELSEWHERE)).to_have_count(0, timeout=START)
+    taken = RigPage(second)
+    taken.enter("Track run", "Length", "91")
+    taken.settled()
+    expect(second.get_by_role("button", name="Undo")).to_be_enabled()
+    page.get_by_role("button", name="Take over here").click()
+    expect(second.get_by_text(ELSEWHERE)).to_be_visible()
+    shown(page, "91 m")
+
+    second.keyboard.press("Control+z")
+
+    second.wait_for_timeout(500)
+    assert page.evaluate(SAVED_LENGTH) == ["91 m"]
+    shown(second, "91 m")
+    shown(page, "91 m")
+
+
 @pytest.mark.own_page
 def test_the_rig_is_free_again_when_the_first_tab_is_closed(page, second):
     page.close()

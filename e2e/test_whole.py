@@ -85,6 +85,24 @@ def test_lamps_are_doubled_moved_and_removed(whole: WholePage) -> None:
     expect(whole.place("Head 10")).to_have_count(0)
 
 
+def test_what_a_meter_shows_at_a_box_follows_the_rig(whole: WholePage) -> None:
+    """Current and voltage of every conductor with their working, worked out again when a lamp is plugged elsewhere."""
+    whole.place("Yard box").click()
+    table = whole.meter_here()
+    line = table.get_by_role("row", name="Current, true rms").get_by_role("cell")
+    expect(table.get_by_role("columnheader")).to_have_text(["Figure", "L1", "L2", "L3", "N"])
+    expect(line.nth(2)).to_have_text("8.61")
+    expect(whole.tree.get_by_text("A clamp that is not marked true rms")).to_be_visible()
+
+    whole.place("Head 1").click()
+    whole.tree.get_by_label("Plugged to").select_option("L3-N")
+    whole.place("Yard box").click()
+    whole.meter_here()
+    expect(line.nth(2)).not_to_have_text("8.61")
+    whole.tree.get_by_text("Show working").click()
+    expect(whole.tree.get_by_text("Crest factor", exact=True).last).to_be_visible()
+
+
 def test_a_lamp_opens_its_chain(whole: WholePage) -> None:
     """From the tree to one lamp's chain in two taps."""
     whole.choose("Head 5")

@@ -181,7 +181,14 @@ def whole_place(page: Page) -> None:
     WholePage(page).choose("Head 1")
 
 
+def whole_meter(page: Page) -> None:
+    """What a meter shows at a box: four conductors side by side."""
+    whole = WholePage(page)
+    whole.place("Yard box").click()
+    whole.meter_here()
+
+
 SCREENS: dict[str, Callable[[Page], None]] = {
     f.__name__: f
-    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, shot_sheet, strike_plan, strike_day, strike_dim, whole, whole_place)
+    for f in (empty, which_lamp, which_ballast, which_supply, new_lamp, demo, open_link, bad_input, rigs, drills, drill, drill_answered, more, sources, licences, shots, shot, recording, sweep, exposure, shot_sheet, strike_plan, strike_day, strike_dim, whole, whole_place, whole_meter)
 }

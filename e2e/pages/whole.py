@@ -35,6 +35,13 @@ class WholePage:
         if self.place(name).get_attribute("aria-expanded") != "true":
             self.place(name).click()
 
+    def meter_here(self) -> Locator:
+        """Open what a meter shows at the place that is open; the table."""
+        self.tree.get_by_text("What a meter shows here").click()
+        table = self.tree.get_by_role("table", name="What a meter shows at")
+        expect(table).to_be_visible(timeout=START)
+        return table
+
     def line(self, name: str) -> Locator:
         """The row of a line of the supply."""
         return self.lines.get_by_role("listitem").filter(has=self.page.get_by_text(name, exact=True))
