@@ -34,14 +34,13 @@ class Demand:
         """Current in A at the voltage `across` (V), with `share` of the load raised."""
         return share * self.strength(abs(across), stiffness)[0] * self.admittance * across
 
-    def tangent(self, across: complex, share: float, stiffness: float) -> tuple[complex, tuple[float, float, float, float]]:
-        """Current and its slope: (∂Re I/∂Re U, ∂Re I/∂Im U, ∂Im I/∂Re U, ∂Im I/∂Im U)."""
+    def tangent(self, across: complex, share: float, stiffness: float) -> tuple[complex, complex, complex]:
+        """(a, b, c) of I = a·U + b·Ū + c, which touches the current at `across` (V); Ū is the conjugate of U."""
         u = abs(across)
         s, power = self.strength(u, stiffness)
         y = share * s * self.admittance
-        current, bend = y * across, (power / u**2 if u else 0.0)
-        re, im = bend * current.real, bend * current.imag
-        return current, (y.real + re * across.real, -y.imag + re * across.imag, y.imag + im * across.real, y.real + im * across.imag)
+        bend = y * power / 2
+        return y + bend, bend * (across / u) ** 2 if bend else 0j, -power * y * across
 
     def held(self, u: float) -> bool:
         """False where an electronic load would be so low that it no longer is one."""

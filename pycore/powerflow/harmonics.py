@@ -6,6 +6,7 @@ would no longer draw that spectrum and the answer says so.
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field
+from math import hypot
 from operator import sub
 
 from pycore.powerflow.demand import Demand
@@ -45,7 +46,7 @@ class Distortion:
     def rms_currents(self, branch: str) -> dict[str, float]:
         """Rms of all orders (A) in each wire of a branch."""
         k = self.flow.tree.fed_by[branch]
-        return {c: rms([i, *more]) for c, i, more in zip(self.flow.tree.conductors[k], self.flow.amps[k], self.amps[k], strict=True)}
+        return {c: hypot(abs(i), *map(abs, more)) for c, i, more in zip(self.flow.tree.conductors[k], self.flow.amps[k], self.amps[k], strict=True)}
 
     def harmonic_rms(self, branch: str) -> dict[str, float]:
         """Rms of the orders above 1 (A) in each wire of a branch."""

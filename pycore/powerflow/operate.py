@@ -9,11 +9,13 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from math import hypot, inf, sqrt
 
+from pycore.powerflow.admit import admit
 from pycore.powerflow.flow import Flow, LoadPoint, State
-from pycore.powerflow.fundamental import solve
+from pycore.powerflow.fundamental import solve_on
 from pycore.powerflow.harmonics import Distortion, distort
 from pycore.powerflow.network import Branch, Load, Network, Wire
 from pycore.powerflow.pulse import pulse_distortion, pulse_spectrum, widened
+from pycore.powerflow.tree import Tree
 
 MOST = 25  # turns
 REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
@@ -42,18 +44,21 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    flow = solve(network)
+    admit(network)
+    tree = Tree(network)
+    flow = solve_on(tree)
     for turn in range(MOST + 1):
         if not flow.solved:
             return Operation(flow=flow, distortion=None, turns=turn, unrest=inf)
         distortion = distort(flow)
-        following, warmer = _warmed(network, flow, distortion, warm) if warm else (network, 0.0)
+        ohms, warmer = _warmed(network, flow, distortion, warm) if warm else ({}, 0.0)
         loads, busier = _burdened(network, flow, distortion)
         if warmer <= REST and busier <= STEADY:
             return Operation(flow=flow, distortion=distortion, turns=turn, unrest=max(warmer, busier))
         if not max(warmer, busier) < inf:
             break
-        flow = solve(following.with_loads(loads), flow)
+        branches = tuple([_with_resistances(b, ohms[b.id]) for b in network.branches]) if warm else network.branches
+        flow = solve_on(tree.corrected(replace(network, branches=branches, loads=loads)), flow)
     return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=max(warmer, busier))
 
 
@@ -91,21 +96,19 @@ def with_returned(*, P: float, κ: float) -> float:
     return 2 * P / (1 + sqrt(max(0.0, 1 - 4 * κ * P)))
 
 
-def _warmed(network: Network, flow: Flow, distortion: Distortion, warm: Warm) -> tuple[Network, float]:
-    """The network at the temperatures that its currents cause, and the largest change of a resistance as a share."""
-    branches, unrest = [], 0.0
-    before = {b.id: b for b in flow.network.branches}
-    for cold in network.branches:
-        more = distortion.harmonic_rms(cold.id)
-        ohms = warm(cold, {c: hypot(abs(i), more[c]) for c, i in flow.currents(cold.id).items()})
-        wires = tuple([_at(w, ohms[w.bottom]) for w in cold.wires])
-        for new, old in zip(wires, before[cold.id].wires, strict=True):
-            change = abs(new.r - old.r) / max(old.r, 1e-12)
+def _warmed(network: Network, flow: Flow, distortion: Distortion, warm: Warm) -> tuple[dict[str, dict[str, float]], float]:
+    """Resistances (Ω) by branch and conductor at the temperatures that the currents cause, and the largest change of one as a share."""
+    found, unrest = {}, 0.0
+    for cold, now in zip(network.branches, flow.network.branches, strict=True):
+        found[cold.id] = ohms = warm(cold, distortion.rms_currents(cold.id))
+        for w in now.wires:
+            change = abs(ohms[w.bottom] - w.r) / max(w.r, 1e-12)
             unrest = max(unrest, change) if change >= 0 else inf
-        branches.append(Branch(id=cold.id, start=cold.start, end=cold.end, wires=wires, mutual=cold.mutual))
-    return replace(network, branches=tuple(branches)), unrest
+    return found, unrest
 
 
-def _at(w: Wire, r: float) -> Wire:
-    """The wire with another resistance (Ω)."""
-    return Wire(top=w.top, bottom=w.bottom, r=r, x=w.x, joint=w.joint, r_metre=w.r_metre * r / w.r if w.r else w.r_metre)
+def _with_resistances(b: Branch, ohms: dict[str, float]) -> Branch:
+    """The branch with other resistances (Ω) of its conductors."""
+    wires = tuple([Wire(top=w.top, bottom=w.bottom, r=r, x=w.x, joint=w.joint, r_metre=w.r_metre * r / w.r if w.r else w.r_metre)
+                   for w in b.wires for r in (ohms[w.bottom],)])
+    return Branch(id=b.id, start=b.start, end=b.end, wires=wires, mutual=b.mutual)

@@ -6,7 +6,7 @@ of the return in all of them, mutual reactances from loop to loop.
 """
 
 from cmath import phase, rect
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Mapping, Sequence
 from operator import add, mul, neg, sub, truediv
 
 from pycore.powerflow.demand import Demand
@@ -104,30 +104,10 @@ def _through(tree: Tree, k: int, line: Line, z: list[Orders], orders: Sequence[i
     if y is None:
         return line
     rows = [[*row, own] for row, own in zip(y, c, strict=True)]
-    for raised, by, ohms in _series(tree, k, z, orders):
-        rows = behind(rows, raised, by, ohms)
+    for raised, by, wires, x in tree.series[k]:
+        own = [z[j] for j in wires]
+        rows = behind(rows, raised, by, _sum([*own, [1j * h * x for h in orders]] if x else own))
     return [row[-1] for row in rows], [row[:-1] for row in rows]
-
-
-def _series(tree: Tree, k: int, z: list[Orders], orders: Sequence[int]) -> Iterator[tuple[tuple[int, ...], tuple[int, ...], Orders]]:
-    """The impedances of branch k one after another, each with the loops in which a voltage falls and those whose currents cause it."""
-    loops, back = tree.loops[k], tree.back[k]
-    every = tuple(range(len(loops)))
-    if len(every) == 1:
-        yield every, every, list(map(add, z[0], z[1]))
-    else:
-        for t, j in enumerate(loops):
-            yield (t,), (t,), z[j]
-        yield every, every, z[back]
-    if x := _mutual(tree, k):
-        for t, i in enumerate(loops):
-            for s, j in enumerate(loops):
-                yield (t,), (s,), [1j * h * (x[i][j] - x[i][back] - x[back][j]) for h in orders]
-
-
-def _mutual(tree: Tree, k: int) -> list[list[float]]:
-    """Mutual reactances (Ω) between the wires of branch k, nothing on the diagonal; empty where there are none."""
-    return [] if tree.plain[k] else [[0.0 if i == j else x for j, x in enumerate(row)] for i, row in enumerate(tree.branches[k - 1].mutual)]
 
 
 def behind(rows: list[list[Orders]], raised: tuple[int, ...], by: tuple[int, ...], z: Orders) -> list[list[Orders]]:
@@ -149,7 +129,10 @@ def behind(rows: list[list[Orders]], raised: tuple[int, ...], by: tuple[int, ...
 
 
 def _sum(parts: Sequence[Orders]) -> Orders:
-    return parts[0] if len(parts) == 1 else list(map(sum, zip(*parts, strict=True)))
+    total, *others = parts
+    for more in others:
+        total = list(map(add, total, more))
+    return total
 
 
 def _outwards(tree: Tree, lines: list[Line], z: Waves, orders: Sequence[int]) -> tuple[Waves, Waves]:
@@ -163,7 +146,7 @@ def _outwards(tree: Tree, lines: list[Line], z: Waves, orders: Sequence[int]) ->
         currents = list(c)
         currents.insert(tree.back[k], list(map(neg, _sum(c))))
         below = [list(map(sub, v, map(mul, own, i))) for v, own, i in zip(above, z[k], currents, strict=True)]
-        for j, row in enumerate(_mutual(tree, k)):
+        for j, row in enumerate(tree.mutual[k]):
             below[j] = [v - 1j * h * sum(map(mul, row, by_wire)) for v, h, by_wire in zip(below[j], orders, zip(*currents, strict=True), strict=True)]
         amps.append(currents)
         volts.append(below)
