@@ -13,11 +13,11 @@ from pycore.powerflow.demand import Demand
 from pycore.powerflow.flow import Flow, LoadPoint
 from pycore.powerflow.network import Load, Wire
 from pycore.powerflow.skin import rises
-from pycore.powerflow.tree import Signs, Tree
+from pycore.powerflow.tree import Series, Signs, Tree
 
-Orders = list[complex]  # a value for each order; never changed in place
+Orders = list[complex]  # a value for each order
 Waves = list[list[Orders]]  # by node, then by conductor
-Line = tuple[list[Orders], list[list[Orders]] | None]  # c and Y, by loop
+Rows = list[Orders]  # a row of Y for each loop: its first loop's values for each order, its second's …
 
 
 def injected(load: Load, point: LoadPoint, orders: Sequence[int]) -> Orders:
@@ -62,92 +62,97 @@ def _of_wire(w: Wire, orders: tuple[int, ...], f: float) -> Orders:
 def solve_orders(flow: Flow, running: Sequence[Demand], drawn: Mapping[str, Orders], orders: Sequence[int]) -> tuple[Waves, Waves]:
     """Voltages (V) and currents (A) of all orders; `drawn` are the currents (A) of the loads with a spectrum."""
     tree, z, none = flow.tree, impedances(flow.tree, orders), [0j] * len(orders)
-    lines: list[Line] = [([none] * len(loops), None) for loops in tree.loops]
-    for d in running:
+    c: Waves = [[none] * len(loops) for loops in tree.loops]
+    y: list[Rows | None] = [None] * len(c)
+    for d in running if orders else ():
         if d.load.passive:
             own = admittances(d, abs(flow.loads[d.load.id].voltage), orders)
-            lines[d.node] = _joined(lines[d.node], ([none], [[own]]), (d.loops,))
+            y[d.node] = _with_admittances(y[d.node] or _blank(c[d.node]), [own], (d.loops,))
         elif d.load.id in drawn:
-            lines[d.node] = _joined(lines[d.node], ([drawn[d.load.id]], None), (d.loops,))
-    for k in range(len(lines) - 1, 0, -1):
-        lines[k] = line = _through(tree, k, lines[k], z[k], orders)
-        lines[tree.parent[k]] = _joined(lines[tree.parent[k]], line, tree.inward[k])
-    lines[0] = _through(tree, 0, lines[0], z[0], orders)
-    return _outwards(tree, lines, z, orders)
+            _add_currents(c[d.node], [drawn[d.load.id]], (d.loops,))
+    for k in range(len(c) - 1, -1, -1):
+        below, p = y[k], tree.parent[k]
+        if below:
+            c[k], below = _through(tree.series[k], c[k], below, z[k], orders)
+            y[k] = below
+        if k:
+            _add_currents(c[p], c[k], tree.inward[k])
+            if below:
+                y[p] = _with_admittances(y[p] or _blank(c[p]), below, tree.inward[k])
+    return _outwards(tree, c, y, z, orders)
 
 
-def _joined(line: Line, extra: Line, inward: tuple[Signs, ...]) -> Line:
-    """A node's line with another one added, whose loops are `inward` as sums of the node's."""
-    (c, y), (more, more_y) = line, extra
-    c = list(c)
-    for outs, i in zip(inward, more, strict=True):
+def _blank(c: list[Orders]) -> Rows:
+    return [[0j] * (len(c) * len(c[0])) for _ in c]
+
+
+def _add_currents(c: list[Orders], extra: list[Orders], inward: tuple[Signs, ...]) -> None:
+    """Add currents to a node's, of loops that are `inward` as sums of the node's."""
+    for more, outs in zip(extra, inward, strict=True):
         for t, sign in outs:
-            c[t] = _plus(c[t], i, sign)
-    if more_y is None:
-        return c, y
-    y = [list(row) for row in y] if y else [[[0j] * len(c[0])] * len(c) for _ in c]
-    for outs, more_row in zip(inward, more_y, strict=True):
+            c[t] = list(map(add if sign > 0 else sub, c[t], more))
+
+
+def _with_admittances(y: Rows, extra: Rows, inward: tuple[Signs, ...]) -> Rows:
+    """A node's rows with those of other loops added."""
+    n = len(extra[0]) // len(extra)
+    for row, outs in zip(extra, inward, strict=True):
         for t, out in outs:
-            for ins, own in zip(inward, more_row, strict=True):
+            for i, ins in enumerate(inward):
                 for s, sign in ins:
-                    y[t][s] = _plus(y[t][s], own, out * sign)
-    return c, y
+                    y[t][s * n:s * n + n] = map(add if out * sign > 0 else sub, y[t][s * n:s * n + n], row[i * n:i * n + n])
+    return y
 
 
-def _plus(a: Orders, b: Orders, sign: float) -> Orders:
-    return list(map(add if sign > 0 else sub, a, b))
-
-
-def _through(tree: Tree, k: int, line: Line, z: list[Orders], orders: Sequence[int]) -> Line:
-    """The line seen from above branch k."""
-    c, y = line
-    if y is None:
-        return line
-    rows = [[*row, own] for row, own in zip(y, c, strict=True)]
-    for raised, by, wires, x in tree.series[k]:
+def _through(series: Sequence[Series], c: list[Orders], y: Rows, z: list[Orders], orders: Sequence[int]) -> tuple[list[Orders], Rows]:
+    """The line seen from above a branch with these impedances."""
+    rows = [row + own for row, own in zip(y, c, strict=True)]
+    for raised, by, wires, x in series:
         own = [z[j] for j in wires]
         rows = behind(rows, raised, by, _sum([*own, [1j * h * x for h in orders]] if x else own))
-    return [row[-1] for row in rows], [row[:-1] for row in rows]
+    n = len(orders)
+    return [row[-n:] for row in rows], [row[:-n] for row in rows]
 
 
-def behind(rows: list[list[Orders]], raised: tuple[int, ...], by: tuple[int, ...], z: Orders) -> list[list[Orders]]:
+def behind(rows: Rows, raised: tuple[int, ...], by: tuple[int, ...], z: Orders) -> Rows:
     """Rows of [Y | c] seen through `z` (Ω), by which the currents of the loops `by` together lower the voltage of the loops `raised`.
 
     That sum is S = S_0/(1 + z·Y_S), and each loop's current becomes I = I_0 - z·Y·S.
     """
-    together = [_sum(column) for column in zip(*[rows[t] for t in by], strict=True)]
-    bent = [1 + ohms * y for ohms, y in zip(z, _sum([together[t] for t in raised]), strict=True)]
-    together = [list(map(truediv, entry, bent)) for entry in together]
+    n, columns = len(z), len(rows) + 1
+    together = _sum([rows[t] for t in by])
+    bent = [1 + v for v in map(mul, z, _sum([together[t * n:t * n + n] for t in raised]))]
+    together = list(map(truediv, together, bent * columns))
     found = []
     for t, row in enumerate(rows):
         if (t,) == by:  # the sum itself: exact behind a break as well
             found.append(together)
             continue
-        pull = list(map(mul, z, _sum([row[t] for t in raised])))
-        found.append([list(map(sub, entry, map(mul, pull, s))) for entry, s in zip(row, together, strict=True)])
+        pull = list(map(mul, z, _sum([row[t * n:t * n + n] for t in raised])))
+        found.append(list(map(sub, row, map(mul, pull * columns, together))))
     return found
 
 
 def _sum(parts: Sequence[Orders]) -> Orders:
-    total, *others = parts
-    for more in others:
+    total = parts[0]
+    for more in parts[1:]:
         total = list(map(add, total, more))
     return total
 
 
-def _outwards(tree: Tree, lines: list[Line], z: Waves, orders: Sequence[int]) -> tuple[Waves, Waves]:
+def _outwards(tree: Tree, c: Waves, y: Sequence[Rows | None], z: Waves, orders: Sequence[int]) -> tuple[Waves, Waves]:
     volts: Waves = []
-    amps: Waves = []
-    for k, (c, y) in enumerate(lines):
-        above = [volts[tree.parent[k]][t] for t in tree.top[k]] if k else [[0j] * len(orders)] * len(tree.top[k])
-        if y is not None:
-            across_loops = [list(map(sub, above[j], above[tree.back[k]])) for j in tree.loops[k]]
-            c = [_sum([own, *(list(map(mul, a, v)) for a, v in zip(row, across_loops, strict=True))]) for own, row in zip(c, y, strict=True)]
-        currents = list(c)
-        currents.insert(tree.back[k], list(map(neg, _sum(c))))
+    n = len(orders)
+    for k, (currents, rows) in enumerate(zip(c, y, strict=True)):
+        above = [volts[tree.parent[k]][t] for t in tree.top[k]] if k else [[0j] * n] * len(tree.top[k])
+        if rows:
+            across_loops = [v for j in tree.loops[k] for v in map(sub, above[j], above[tree.back[k]])]
+            for t, row in enumerate(rows):
+                taken = list(map(mul, row, across_loops))
+                currents[t] = _sum([currents[t], *(taken[s:s + n] for s in range(0, len(taken), n))])
+        currents.insert(tree.back[k], list(map(neg, _sum(currents))))
         below = [list(map(sub, v, map(mul, own, i))) for v, own, i in zip(above, z[k], currents, strict=True)]
-        for j, row in enumerate(tree.mutual[k]):
-            below[j] = [v - 1j * h * sum(map(mul, row, by_wire)) for v, h, by_wire in zip(below[j], orders, zip(*currents, strict=True), strict=True)]
-        amps.append(currents)
+        for j, reactances in enumerate(tree.mutual[k]):
+            below[j] = [v - 1j * h * sum(map(mul, reactances, by_wire)) for v, h, by_wire in zip(below[j], orders, zip(*currents, strict=True), strict=True)]
         volts.append(below)
-    return volts, amps
+    return volts, c
