@@ -21,8 +21,8 @@ from dataclasses import dataclass
 from math import inf
 from operator import mul
 
-from pycore.powerflow.demand import Demand
-from pycore.powerflow.tree import Signs, Tree, Vectors
+from pycore.powerflow.demand import Demand, Join
+from pycore.powerflow.tree import Tree, Vectors
 
 MOST = 20
 Rows = list[list[complex]]  # of [A | B | c], a row a loop
@@ -47,7 +47,7 @@ def newton(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float =
         if lines is None:
             return Trial(volts, currents, count, False)
         new, currents = _outwards(tree, lines[0])
-        change = max(abs(a - b) for x, y in zip(new, volts, strict=True) for a, b in zip(x, y, strict=True))
+        change = max([abs(a - b) for x, y in zip(new, volts, strict=True) for a, b in zip(x, y, strict=True)])
         volts = new
         if change <= tolerance:
             return Trial(volts, currents, count, lines[1] and all(d.held(abs(volts[d.node][d.a] - volts[d.node][d.b])) for d in demands))
@@ -63,7 +63,7 @@ def _inwards(tree: Tree, volts: Vectors, demands: Sequence[Demand], share: float
     for d in demands:
         v = volts[d.node]
         lines[d.node] = line = lines[d.node] or _blank(len(tree.loops[d.node]))
-        _add(line, [[*d.tangent(v[d.a] - v[d.b], share, stiffness)]], (d.loops,))
+        _add(line, [[*d.tangent(v[d.a] - v[d.b], share, stiffness)]], d.join)
     upper = True
     for k in range(len(lines) - 1, -1, -1):
         rows = lines[k]
@@ -86,17 +86,15 @@ def _blank(loops: int) -> Rows:
     return [[0j] * (2 * loops + 1) for _ in range(loops)]
 
 
-def _add(rows: Rows, extra: Rows, inward: tuple[Signs, ...]) -> None:
-    """Add a line whose loops are `inward` as sums of the node's."""
+def _add(rows: Rows, extra: Rows, join: Join) -> None:
+    """Add another line to a node's."""
     n, m = len(rows), len(extra)
-    for more, outs in zip(extra, inward, strict=True):
-        for t, out in outs:
-            row = rows[t]
-            for i, ins in enumerate(inward):
-                for s, sign in ins:
-                    row[s] += out * sign * more[i]
-                    row[n + s] += out * sign * more[m + i]
-            row[-1] += out * more[-1]
+    for t, j, sign in join.currents:
+        rows[t][-1] += sign * extra[j][-1]
+    for t, s, j, i, sign in join.slopes:
+        row, more = rows[t], extra[j]
+        row[s] += sign * more[i]
+        row[n + s] += sign * more[m + i]
 
 
 def behind(rows: Rows, raised: tuple[int, ...], by: tuple[int, ...], z: complex) -> tuple[Rows, float]:
@@ -105,15 +103,14 @@ def behind(rows: Rows, raised: tuple[int, ...], by: tuple[int, ...], z: complex)
     Their sum is S with α·S + β·S̄ = S_0, α = 1 + z·A_S, β = z̄·B_S, and each loop's current becomes I = I_0 - z·A·S - z̄·B·S̄.
     """
     n, z_ = len(rows), z.conjugate()
+    if n == 1:
+        return _one_behind(rows[0], z)
     s = rows[by[0]] if len(by) == 1 else [sum(column) for column in zip(*[rows[t] for t in by], strict=True)]
     α, β = 1 + z * sum([s[m] for m in raised]), z_ * sum([s[n + m] for m in raised])
     determinant = abs(α) ** 2 - abs(β) ** 2
     if not abs(determinant) > 0:
         return rows, determinant
     α, β = α.conjugate() / determinant, β / determinant
-    if n == 1:
-        a, b, c = s
-        return [[α * a - β * b.conjugate(), α * b - β * a.conjugate(), α * c - β * c.conjugate()]], determinant
     s = [α * v - β * w for v, w in zip(s, _conjugate(s, n), strict=True)]
     s_ = _conjugate(s, n)
     found = []
@@ -124,6 +121,17 @@ def behind(rows: Rows, raised: tuple[int, ...], by: tuple[int, ...], z: complex)
         f, g = z * sum([row[m] for m in raised]), z_ * sum([row[n + m] for m in raised])
         found.append([v - f * p - g * q for v, p, q in zip(row, s, s_, strict=True)])
     return found, determinant
+
+
+def _one_behind(row: list[complex], z: complex) -> tuple[Rows, float]:
+    """The same for a single loop, written out."""
+    a, b, c = row
+    α, β = 1 + z * a, z.conjugate() * b
+    determinant = abs(α) ** 2 - abs(β) ** 2
+    if not abs(determinant) > 0:
+        return [row], determinant
+    α, β = α.conjugate() / determinant, β / determinant
+    return [[α * a - β * b.conjugate(), α * b - β * a.conjugate(), α * c - β * c.conjugate()]], determinant
 
 
 def _conjugate(row: list[complex], n: int) -> list[complex]:

@@ -9,11 +9,11 @@ from cmath import phase, rect
 from collections.abc import Mapping, Sequence
 from operator import add, mul, neg, sub, truediv
 
-from pycore.powerflow.demand import Demand
+from pycore.powerflow.demand import Demand, Join
 from pycore.powerflow.flow import Flow, LoadPoint
 from pycore.powerflow.network import Load, Wire
 from pycore.powerflow.skin import rises
-from pycore.powerflow.tree import Series, Signs, Tree
+from pycore.powerflow.tree import Series, Tree
 
 Orders = list[complex]  # a value for each order
 Waves = list[list[Orders]]  # by node, then by conductor
@@ -67,9 +67,9 @@ def solve_orders(flow: Flow, running: Sequence[Demand], drawn: Mapping[str, Orde
     for d in running if orders else ():
         if d.load.passive:
             own = admittances(d, abs(flow.loads[d.load.id].voltage), orders)
-            y[d.node] = _with_admittances(y[d.node] or _blank(c[d.node]), [own], (d.loops,))
+            y[d.node] = _with_admittances(y[d.node] or _blank(c[d.node]), [own], d.join)
         elif d.load.id in drawn:
-            _add_currents(c[d.node], [drawn[d.load.id]], (d.loops,))
+            _add_currents(c[d.node], [drawn[d.load.id]], d.join)
     for k in range(len(c) - 1, -1, -1):
         below, p = y[k], tree.parent[k]
         if below:
@@ -86,21 +86,17 @@ def _blank(c: list[Orders]) -> Rows:
     return [[0j] * (len(c) * len(c[0])) for _ in c]
 
 
-def _add_currents(c: list[Orders], extra: list[Orders], inward: tuple[Signs, ...]) -> None:
-    """Add currents to a node's, of loops that are `inward` as sums of the node's."""
-    for more, outs in zip(extra, inward, strict=True):
-        for t, sign in outs:
-            c[t] = list(map(add if sign > 0 else sub, c[t], more))
+def _add_currents(c: list[Orders], extra: list[Orders], join: Join) -> None:
+    """Add currents to a node's."""
+    for t, j, sign in join.currents:
+        c[t] = list(map(add if sign > 0 else sub, c[t], extra[j]))
 
 
-def _with_admittances(y: Rows, extra: Rows, inward: tuple[Signs, ...]) -> Rows:
+def _with_admittances(y: Rows, extra: Rows, join: Join) -> Rows:
     """A node's rows with those of other loops added."""
     n = len(extra[0]) // len(extra)
-    for row, outs in zip(extra, inward, strict=True):
-        for t, out in outs:
-            for i, ins in enumerate(inward):
-                for s, sign in ins:
-                    y[t][s * n:s * n + n] = map(add if out * sign > 0 else sub, y[t][s * n:s * n + n], row[i * n:i * n + n])
+    for t, s, j, i, sign in join.slopes:
+        y[t][s * n:s * n + n] = map(add if sign > 0 else sub, y[t][s * n:s * n + n], extra[j][i * n:i * n + n])
     return y
 
 

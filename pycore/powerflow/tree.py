@@ -9,13 +9,14 @@ impedance is left out for that ("return"), the others are its loops: one voltage
 from collections.abc import Iterable
 from copy import copy
 from dataclasses import replace
+from functools import lru_cache
 from typing import NamedTuple
 
-from pycore.powerflow.demand import Demand
+from pycore.powerflow.demand import NOWHERE, Demand, Join
 from pycore.powerflow.network import OPEN, Load, Network
 
 Vectors = list[list[complex]]  # by node, then by conductor
-Signs = tuple[tuple[int, float], ...]
+Reactances = tuple[tuple[float, ...], ...]  # by wire, then by wire
 
 
 class Series(NamedTuple):
@@ -44,14 +45,13 @@ class Tree:
         self.emf = [complex(e) for e in source.emf.values()]
         self.parent = [-1, *(self.number[b.start] for b in branches)]
         self.top = [tuple(range(len(self.emf))), *(tuple([self.conductors[p].index(w.top) for w in b.wires]) for p, b in zip(self.parent[1:], branches, strict=True))]
-        self.mutual = [_apart(b.mutual) for b in branches]
-        self.mutual.insert(0, [])
+        self.mutual = [(), *(_apart(b.mutual) for b in branches)]
         self.z = self._impedances()
         self.back = [min(range(len(z)), key=lambda j: (abs(z[j]), -j)) for z in self.z]  # noqa: B023
         self.loops = [tuple([j for j in range(len(z)) if j != back]) for z, back in zip(self.z, self.back, strict=True)]
         self.series = [_series(loops, back, x) for loops, back, x in zip(self.loops, self.back, self.mutual, strict=True)]
-        self.inward = [(), *(tuple([self.against(p, t, top[back]) for j, t in enumerate(top) if j != back])
-                             for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
+        self.inward = [NOWHERE, *(join(tuple([(t, top[back]) for j, t in enumerate(top) if j != back]), self.loops[p], self.back[p])
+                                  for p, top, back in zip(self.parent[1:], self.top[1:], self.back[1:], strict=True))]
         self._hang([self._demand(load) for load in network.loads])
 
     def _impedances(self) -> Vectors:
@@ -76,22 +76,17 @@ class Tree:
         other.network = network
         other.branches = [branches[b.id] for b in self.branches]
         other.z = other._impedances()
-        other._hang([d if load is d.load else Demand(load, d.node, d.a, d.b, d.loops) for d, load in zip(self.demands, network.loads, strict=True)])
+        other._hang([d if load is d.load else Demand(load, d.node, d.a, d.b, d.join) for d, load in zip(self.demands, network.loads, strict=True)])
         return other
 
     def start(self, branch: str) -> str:
         """The node that feeds a branch. Raises KeyError."""
         return self.nodes[self.parent[self.fed_by[branch]]]
 
-    def against(self, k: int, a: int, b: int) -> Signs:
-        """The voltage between two conductors of node k as a sum of its loops'."""
-        loops = self.loops[k]
-        return tuple((loops.index(c), sign) for c, sign in ((a, 1.0), (b, -1.0)) if c != self.back[k])
-
     def _demand(self, load: Load) -> Demand:
         node = self.number[load.node]
         a, b = self.conductors[node].index(load.a), self.conductors[node].index(load.b)
-        return Demand(load, node, a, b, self.against(node, a, b))
+        return Demand(load, node, a, b, join(((a, b),), self.loops[node], self.back[node]))
 
     def zeros(self) -> Vectors:
         """A zero for every conductor of every node."""
@@ -104,7 +99,16 @@ class Tree:
     def below(self, k: int, above: list[complex], currents: list[complex]) -> list[complex]:
         """The voltages at the end of branch k when it carries `currents`."""
         own = [v - z * i for v, z, i in zip(above, self.z[k], currents, strict=True)]
-        return [v - 1j * sum([x * i for x, i in zip(row, currents, strict=True)]) for v, row in zip(own, self.mutual[k], strict=True)] if self.mutual[k] else own
+        return coupled(own, self.mutual[k], currents) if self.mutual[k] else own
+
+    def outwards(self, currents: Vectors) -> Vectors:
+        """The voltages at all nodes when the branches carry `currents`."""
+        volts: Vectors = []
+        for p, top, z, mutual, i in zip(self.parent, self.top, self.z, self.mutual, currents, strict=True):
+            v = volts[p] if volts else self.emf
+            own = [v[t] - ohms * amps for t, ohms, amps in zip(top, z, i, strict=True)]
+            volts.append(coupled(own, mutual, i) if mutual else own)
+        return volts
 
     def no_load(self) -> Vectors:
         """Voltages with every load off: the source's, all the way."""
@@ -122,12 +126,25 @@ class Tree:
         return found
 
 
-def _apart(mutual: tuple[tuple[float, ...], ...]) -> list[list[float]]:
+def coupled(volts: list[complex], mutual: Reactances, currents: list[complex]) -> list[complex]:
+    """Voltages less what the currents of the other wires induce."""
+    return [v - 1j * sum([x * i for x, i in zip(row, currents, strict=True)]) for v, row in zip(volts, mutual, strict=True)]
+
+
+@lru_cache(maxsize=1024)
+def join(pairs: tuple[tuple[int, int], ...], loops: tuple[int, ...], back: int) -> Join:
+    """For loops between `pairs` of a node's conductors: the voltage between two of them is a sum of the node's loops'."""
+    currents = tuple([(loops.index(c), j, sign) for j, (a, b) in enumerate(pairs) for c, sign in ((a, 1.0), (b, -1.0)) if c != back])
+    return Join(currents, tuple([(t, s, j, i, out * sign) for t, j, out in currents for s, i, sign in currents]))
+
+
+def _apart(mutual: Reactances) -> Reactances:
     """Reactances between wires, nothing on the diagonal."""
-    return [[0.0 if i == j else x for j, x in enumerate(row)] for i, row in enumerate(mutual)]
+    return tuple([tuple([0.0 if i == j else x for j, x in enumerate(row)]) for i, row in enumerate(mutual)])
 
 
-def _series(loops: tuple[int, ...], back: int, mutual: list[list[float]]) -> list[Series]:
+@lru_cache(maxsize=1024)
+def _series(loops: tuple[int, ...], back: int, mutual: Reactances) -> list[Series]:
     """The impedances of a branch, in series one after another: each wire's in its own loop, the return's in all, then mutual reactances."""
     every = tuple(range(len(loops)))
     found = [Series(every, every, (*loops, back), 0.0)] if len(every) == 1 else [*(Series((t,), (t,), (j,), 0.0) for t, j in enumerate(loops)), Series(every, every, (back,), 0.0)]
