@@ -1,12 +1,12 @@
 """Is it a network at all? Every problem at once; a number that is not finite never gets to the solver."""
 
+from cmath import isfinite
 from collections import Counter
 from collections.abc import Iterator
 from math import isnan
 
 from pycore.base.problem import Problem, Refused
 from pycore.powerflow.network import Branch, Load, Network
-from pycore.powerflow.phasor import finite
 
 CHECK = "Check the entries of this part of the rig"
 
@@ -23,7 +23,7 @@ def admit(network: Network) -> None:
 def _numbers(network: Network) -> Iterator[Problem]:
     source = network.source
     values = [network.frequency, *source.emf.values(), *source.z.values(), *(source.z_harmonic or {}).values()]
-    if not all(map(finite, values)) or not network.frequency > 0 or any(z.real < 0 for z in map(complex, source.z.values())):
+    if not all(map(isfinite, values)) or not network.frequency > 0 or any(z.real < 0 for z in map(complex, source.z.values())):
         yield Problem("not-a-number", "The supply has an entry that is no usable number", CHECK, "supply")
     for b in network.branches:
         if not _branch_numbers(b):
@@ -36,13 +36,13 @@ def _numbers(network: Network) -> Iterator[Problem]:
 def _branch_numbers(b: Branch) -> bool:
     ohms = [v for w in b.wires for v in (w.r, w.joint, w.r_metre)]
     square = not b.mutual or (len(b.mutual) == len(b.wires) and all(len(row) == len(b.wires) for row in b.mutual))
-    return square and all(finite(v) and v >= 0 for v in ohms) and all(map(finite, [w.x for w in b.wires] + [x for row in b.mutual for x in row]))
+    return square and all(map(isfinite, ohms)) and min(ohms, default=0.0) >= 0 and all(map(isfinite, [w.x for w in b.wires] + [x for row in b.mutual for x in row]))
 
 
 def _load_numbers(load: Load) -> bool:
     plain = (load.power, load.reactive, load.voltage, load.exponent, load.low, load.fold, *(v for part in load.spectrum for v in part))
     limits = not isnan(load.high) and not isnan(load.stands)
-    return all(map(finite, plain)) and limits and load.voltage > 0 and load.power >= 0 and all(h > 1 for h, _, _ in load.spectrum)
+    return all(map(isfinite, plain)) and limits and load.voltage > 0 and load.power >= 0 and all(h > 1 for h, _, _ in load.spectrum)
 
 
 def _names(network: Network) -> Iterator[Problem]:

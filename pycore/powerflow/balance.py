@@ -8,13 +8,12 @@ Small rigs are searched to the end (branch and bound); larger ones are improved 
 the gap to a bound that nothing can beat is told.
 """
 
-from cmath import rect
+from cmath import isfinite, rect
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import inf, pi
 
 from pycore.base.problem import Problem, Refused
-from pycore.powerflow.phasor import finite
 from pycore.powerflow.plugging import Counts, Goal, Kind
 from pycore.powerflow.search import seek
 
@@ -122,7 +121,7 @@ def _places(kinds: Sequence[tuple[Kind, list[Plug]]], counts: Counts, lines: Seq
 def _admit(plugs: Sequence[Plug], lines: Sequence[str]) -> None:
     found = []
     for p in plugs:
-        if not finite(p.current):
+        if not isfinite(p.current):
             found.append(Problem("not-a-number", f"{p.id} draws a current that is no usable number", "Check its entries", f"loads/{p.id}"))
         if not set(p.may) & set(lines):
             found.append(Problem("no-phase", f"{p.id} may go to none of the phases", "Let it go to at least one", f"loads/{p.id}"))

@@ -10,6 +10,7 @@ from pycore.powerflow.tree import Tree, Vectors, across
 FILTER = 1e5  # Ω: input filter of a ballast that is out; assumed
 FIRST, COARSE, FINE = 0.25, 0.02, 2e-3  # steps of the rise, as a share of full load: the smallest while loads may drop out, and else
 ON_THE_WAY = 0.01  # V: as near as points below full load need be
+SWEPT, LAST = 1e-4, 1e-5  # V: the last sweep, and the step of Newton's method after it, which leaves about its square
 
 
 class Course:
@@ -35,8 +36,8 @@ class Course:
 
     def reach_full(self) -> bool:
         """Find full load, from where we are or by rising from nothing. False where it does not exist."""
-        swept, count = (None, 0) if self.behind_break else sweep(self.tree, self.volts, self.on, 1e-6)
-        trial = newton(self.tree, swept or self.volts, self.on)
+        swept, count = (None, 0) if self.behind_break else sweep(self.tree, self.volts, self.on, SWEPT)
+        trial = newton(self.tree, swept, self.on, tolerance=LAST) if swept else newton(self.tree, self.volts, self.on)
         self._count("Newton's method" if swept is None else "sweeps, finished by Newton's method", count + trial.iterations)
         if trial.holds:
             self._take(trial, 1.0)
@@ -134,7 +135,7 @@ class Course:
         if d not in self.behind_break:
             return []
         u = d.load.voltage
-        return [Demand(Load(id=d.load.id, node=d.load.node, a=d.load.a, b=d.load.b, power=u**2 / FILTER, voltage=u, exponent=2.0), d.node, d.a, d.b, d.loops)]
+        return [Demand(Load(id=d.load.id, node=d.load.node, a=d.load.a, b=d.load.b, power=u**2 / FILTER, voltage=u, exponent=2.0), d.node, d.a, d.b, d.join)]
 
 
 def margin(d: Demand, volts: Vectors) -> float:

@@ -1,18 +1,30 @@
 """How a load's current follows its voltage: I = Y·s(u)·U, where s is 1 at the load's own voltage."""
 
+from typing import NamedTuple
+
 from pycore.powerflow.network import Load
 
 COLD = 15.0  # times its rated admittance: a cold filament, and the most that any load is let draw
 DEAD = 1e-6  # of the load's voltage
 
 
+class Join(NamedTuple):
+    """How the loops j of a load or a branch are sums of its node's loops t: (t, j, sign), and for slopes (t, s, j, i, sign)."""
+
+    currents: tuple[tuple[int, int, float], ...] = ()
+    slopes: tuple[tuple[int, int, int, int, float], ...] = ()
+
+
+NOWHERE = Join()
+
+
 class Demand:
     """A load made ready for solving: node and conductors as numbers."""
 
-    __slots__ = ("a", "admittance", "b", "fold", "load", "loops", "node", "power_of", "voltage")
+    __slots__ = ("a", "admittance", "b", "fold", "join", "load", "node", "power_of", "voltage")
 
-    def __init__(self, load: Load, node: int, a: int, b: int, loops: tuple[tuple[int, float], ...] = ()):
-        self.load, self.node, self.a, self.b, self.loops = load, node, a, b, loops
+    def __init__(self, load: Load, node: int, a: int, b: int, join: Join = NOWHERE):
+        self.load, self.node, self.a, self.b, self.join = load, node, a, b, join
         self.voltage, self.fold, self.power_of = load.voltage, load.fold, load.exponent - 2
         self.admittance = complex(load.power, -load.reactive) / load.voltage**2
 
@@ -34,14 +46,13 @@ class Demand:
         """Current in A at the voltage `across` (V), with `share` of the load raised."""
         return share * self.strength(abs(across), stiffness)[0] * self.admittance * across
 
-    def tangent(self, across: complex, share: float, stiffness: float) -> tuple[complex, tuple[float, float, float, float]]:
-        """Current and its slope: (∂Re I/∂Re U, ∂Re I/∂Im U, ∂Im I/∂Re U, ∂Im I/∂Im U)."""
+    def tangent(self, across: complex, share: float, stiffness: float) -> tuple[complex, complex, complex]:
+        """(a, b, c) of I = a·U + b·Ū + c, which touches the current at `across` (V); Ū is the conjugate of U."""
         u = abs(across)
         s, power = self.strength(u, stiffness)
         y = share * s * self.admittance
-        current, bend = y * across, (power / u**2 if u else 0.0)
-        re, im = bend * current.real, bend * current.imag
-        return current, (y.real + re * across.real, -y.imag + re * across.imag, y.imag + im * across.real, y.real + im * across.imag)
+        bend = y * power / 2
+        return y + bend, bend * (across / u) ** 2 if bend else 0j, -power * y * across
 
     def held(self, u: float) -> bool:
         """False where an electronic load would be so low that it no longer is one."""

@@ -121,7 +121,7 @@ class Flow:
     def loss(self, branch: str) -> float:
         """Heat in a branch, W."""
         k = self.tree.fed_by[branch]
-        return sum(self.tree.z[k][j][j].real * abs(i) ** 2 for j, i in enumerate(self.amps[k]))
+        return sum(z.real * abs(i) ** 2 for z, i in zip(self.tree.z[k], self.amps[k], strict=True))
 
     def supplied(self) -> dict[str, complex]:
         """P + jQ (W, var) that each line gives at the source's terminals."""
@@ -149,6 +149,6 @@ def residuals(tree: Tree, volts: Vectors, amps: Vectors, drawn: Mapping[str, com
         left[d.node][d.b] += i
         taken += (across(d, volts) * i.conjugate()).real
     missed = [abs(a - b) for k in range(len(amps)) for a, b in zip(tree.below(k, tree.above(k, volts), amps[k]), volts[k], strict=True)]
-    lost = sum(tree.z[k][j][j].real * abs(i) ** 2 for k, row in enumerate(amps) for j, i in enumerate(row))
+    lost = sum([z.real * abs(i) ** 2 for own, row in zip(tree.z, amps, strict=True) for z, i in zip(own, row, strict=True)])
     given = sum((e * i.conjugate()).real for e, i in zip(tree.emf, amps[0], strict=True))
     return Residuals(max(abs(i) for row in left for i in row), max(missed), abs(given - lost - taken), given)

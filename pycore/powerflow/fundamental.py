@@ -14,19 +14,18 @@ from pycore.powerflow.network import Network
 from pycore.powerflow.tree import Tree, across
 
 
-def solve(network: Network, near: Flow | None = None) -> Flow:
-    """The operating point of a network. Raises `Refused` only for what is no network.
+def solve(network: Network) -> Flow:
+    """The operating point of a network. Raises `Refused` only for what is no network."""
+    admit(network)
+    return solve_on(Tree(network))
+
+
+def solve_on(tree: Tree, near: Flow | None = None) -> Flow:
+    """The same of a network that has been admitted and made into a tree: for many loads on the same conductors.
 
     `near` is the solution of the same network with slightly other resistances: it saves the way there, and what dropped out
     in it stays out.
     """
-    if near is None:
-        admit(network)
-    return solve_on(Tree(network), near)
-
-
-def solve_on(tree: Tree, near: Flow | None = None) -> Flow:
-    """The same of a network that has been admitted and made into a tree: for many loads on the same conductors."""
     course = Course(tree, near)
     while course.reach_full():
         outside = course.furthest_outside()

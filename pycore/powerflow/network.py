@@ -8,7 +8,7 @@ Conductors are called L1, L2, L3, N and PE. Voltages count from the source's sta
 that every fault is a change of wires and the equations stay the same.
 """
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from math import inf
 
@@ -50,20 +50,6 @@ class Branch:
     end: str
     wires: tuple[Wire, ...]
     mutual: tuple[tuple[float, ...], ...] = ()
-
-    def impedance(self, ratio: float = 1.0, skin: Sequence[float] = ()) -> tuple[tuple[complex, ...], ...]:
-        """Series impedance matrix (Ω) at `ratio` times the network's frequency, resistances raised by `skin`."""
-        own = [complex(w.r * s + w.joint, ratio * w.x) for w, s in zip(self.wires, skin or [1.0] * len(self.wires), strict=True)]
-        if not self.mutual:
-            return diagonal(own)
-        return tuple(tuple(own[i] if i == j else 1j * ratio * x for j, x in enumerate(row)) for i, row in enumerate(self.mutual))
-
-
-def diagonal(values: Sequence[complex]) -> tuple[tuple[complex, ...], ...]:
-    """A matrix with these values on its diagonal."""
-    if len(values) == 2:
-        return (values[0], 0j), (0j, values[1])
-    return tuple(tuple(v if i == j else 0j for j in range(len(values))) for i, v in enumerate(values))
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,12 +8,16 @@ Loss, pulses and temperatures are corrected in turns.
 from collections.abc import Callable
 from dataclasses import dataclass, replace
 from math import hypot, inf, sqrt
+from typing import NamedTuple
 
+from pycore.powerflow.admit import admit
 from pycore.powerflow.flow import Flow, LoadPoint, State
-from pycore.powerflow.fundamental import solve
+from pycore.powerflow.fundamental import solve_on
 from pycore.powerflow.harmonics import Distortion, distort
 from pycore.powerflow.network import Branch, Load, Network, Wire
 from pycore.powerflow.pulse import pulse_distortion, pulse_spectrum, widened
+from pycore.powerflow.spectrum import Parts
+from pycore.powerflow.tree import Tree
 
 MOST = 25  # turns
 REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
@@ -36,45 +40,56 @@ class Operation:
     unrest: float
 
 
+class Burdened(NamedTuple):
+    """What a load draws at the fundamental (W) with its harmonics, and their spectrum."""
+
+    power: float
+    spectrum: Parts
+
+    def of(self, load: Load) -> Load:
+        """The load that draws this."""
+        return replace(load, power=self.power, spectrum=self.spectrum)
+
+
 def operate(network: Network, warm: Warm | None = None) -> Operation:
     """Steady state of a network given with its cold resistances; each load's power counts with its harmonics.
 
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    flow = solve(network)
+    admit(network)
+    tree = Tree(network)
+    flow = solve_on(tree)
     for turn in range(MOST + 1):
         if not flow.solved:
             return Operation(flow=flow, distortion=None, turns=turn, unrest=inf)
         distortion = distort(flow)
-        following, warmer = _warmed(network, flow, distortion, warm) if warm else (network, 0.0)
-        loads, busier = _burdened(network, flow, distortion)
+        ohms, warmer = _warmed(network, flow, distortion, warm) if warm else ({}, 0.0)
+        heavier, busier = _burdened(network, flow, distortion)
         if warmer <= REST and busier <= STEADY:
             return Operation(flow=flow, distortion=distortion, turns=turn, unrest=max(warmer, busier))
         if not max(warmer, busier) < inf:
             break
-        flow = solve(following.with_loads(loads), flow)
+        branches = tuple([_with_resistances(b, ohms[b.id]) for b in network.branches]) if warm else network.branches
+        loads = tuple([heavier[load.id].of(load) if load.id in heavier else load for load in network.loads])
+        flow = solve_on(tree.corrected(replace(network, branches=branches, loads=loads)), flow)
     return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=max(warmer, busier))
 
 
-def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[tuple[Load, ...], float]:
-    """The loads with the power that they draw at the fundamental and the pulses that their path leaves them; the largest change as a share."""
-    loads, unrest, given = [], 0.0, distortion.returned
-    now = {load.id: load for load in flow.network.loads}
-    for own in network.loads:
-        if own.id in given and flow.loads[own.id].power.real > 0:
-            new, change = _with_harmonics(own, now[own.id], flow.loads[own.id], given[own.id])
+def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[dict[str, Burdened], float]:
+    """By load what it draws with its harmonics and the pulses that its path leaves it; the largest change as a share."""
+    found, unrest = {}, 0.0
+    for own, now in zip(network.loads, flow.network.loads, strict=True):
+        if own.id in distortion.returned and flow.loads[own.id].power.real > 0:
+            found[own.id], change = _with_harmonics(own, now, flow.loads[own.id], distortion.returned[own.id])
             unrest = max(unrest, change) if change >= 0 else inf
-            loads.append(new)
-        else:
-            loads.append(own)
-    return tuple(loads), unrest
+    return found, unrest
 
 
-def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> tuple[Load, float]:
+def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> tuple[Burdened, float]:
     """A load as its harmonics make it, and how far that is from what it was `now`: in power or in distortion, as a share."""
     amps, drawn = abs(point.current), point.power.real
-    before = hypot(*(share for _, share, _ in now.spectrum))
+    before = hypot(*[share for _, share, _ in now.spectrum])
     felt = returned / (amps * before) ** 2 if amps * before > 1e-9 else 0.0  # the resistance in Ω that its harmonics meet, those of others included
     spectrum, after = now.spectrum, before
     if own.pulse:
@@ -83,7 +98,7 @@ def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> 
         spectrum = pulse_spectrum(angle, own.lead)
         after = pulse_distortion(θ=angle)
     power = with_returned(P=own.power, κ=felt * (amps * after / drawn) ** 2)
-    return replace(own, power=power, spectrum=spectrum), max(abs(power / drawn - 1), abs(after - before))
+    return Burdened(power, spectrum), max(abs(power / drawn - 1), abs(after - before))
 
 
 def with_returned(*, P: float, κ: float) -> float:
@@ -91,21 +106,19 @@ def with_returned(*, P: float, κ: float) -> float:
     return 2 * P / (1 + sqrt(max(0.0, 1 - 4 * κ * P)))
 
 
-def _warmed(network: Network, flow: Flow, distortion: Distortion, warm: Warm) -> tuple[Network, float]:
-    """The network at the temperatures that its currents cause, and the largest change of a resistance as a share."""
-    branches, unrest = [], 0.0
-    before = {b.id: b for b in flow.network.branches}
-    for cold in network.branches:
-        more = distortion.harmonic_rms(cold.id)
-        ohms = warm(cold, {c: hypot(abs(i), more[c]) for c, i in flow.currents(cold.id).items()})
-        wires = tuple([_at(w, ohms[w.bottom]) for w in cold.wires])
-        for new, old in zip(wires, before[cold.id].wires, strict=True):
-            change = abs(new.r - old.r) / max(old.r, 1e-12)
+def _warmed(network: Network, flow: Flow, distortion: Distortion, warm: Warm) -> tuple[dict[str, dict[str, float]], float]:
+    """Resistances (Ω) by branch and conductor at the temperatures that the currents cause, and the largest change of one as a share."""
+    found, unrest = {}, 0.0
+    for cold, now in zip(network.branches, flow.network.branches, strict=True):
+        found[cold.id] = ohms = warm(cold, distortion.rms_currents(cold.id))
+        for w in now.wires:
+            change = abs(ohms[w.bottom] - w.r) / max(w.r, 1e-12)
             unrest = max(unrest, change) if change >= 0 else inf
-        branches.append(Branch(id=cold.id, start=cold.start, end=cold.end, wires=wires, mutual=cold.mutual))
-    return replace(network, branches=tuple(branches)), unrest
+    return found, unrest
 
 
-def _at(w: Wire, r: float) -> Wire:
-    """The wire with another resistance (Ω)."""
-    return Wire(top=w.top, bottom=w.bottom, r=r, x=w.x, joint=w.joint, r_metre=w.r_metre * r / w.r if w.r else w.r_metre)
+def _with_resistances(b: Branch, ohms: dict[str, float]) -> Branch:
+    """The branch with other resistances (Ω) of its conductors."""
+    wires = tuple([Wire(top=w.top, bottom=w.bottom, r=r, x=w.x, joint=w.joint, r_metre=w.r_metre * r / w.r if w.r else w.r_metre)
+                   for w in b.wires for r in (ohms[w.bottom],)])
+    return Branch(id=b.id, start=b.start, end=b.end, wires=wires, mutual=b.mutual)

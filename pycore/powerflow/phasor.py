@@ -2,20 +2,14 @@
 
 from cmath import rect
 from collections.abc import Iterable
-from math import hypot, isfinite, pi
+from math import hypot, pi
 
 THIRD = 2 * pi / 3
 
 
-def finite(z: complex | float) -> bool:
-    """True for a number that is neither NaN nor infinite, in both parts."""
-    z = complex(z)
-    return isfinite(z.real) and isfinite(z.imag)
-
-
 def rms(parts: Iterable[complex]) -> float:
     """Rms of a sum of orders, each an rms phasor."""
-    return hypot(*(abs(p) for p in parts))
+    return hypot(*map(abs, parts))
 
 
 def wye(voltage: float) -> dict[str, complex]:

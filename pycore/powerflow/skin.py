@@ -1,8 +1,9 @@
 """Skin effect: at the harmonics a thick conductor has more resistance. Proximity of other conductors is left out."""
 
-from collections.abc import Iterable
+from collections.abc import Sequence
 from functools import lru_cache
 from math import pi, sqrt
+from operator import mul
 
 from pycore.base.law import Var, law
 from pycore.base.source import Cite
@@ -46,17 +47,18 @@ def resistance_factor(r: float, frequency: float) -> float:
 
 
 @lru_cache(maxsize=4096)
-def _rise(r: float, order: int, frequency: float) -> float:
-    return resistance_factor(r, order * frequency) / resistance_factor(r, frequency)
+def _rises(r: float, orders: tuple[int, ...], frequency: float) -> tuple[float, ...]:
+    at_first = resistance_factor(r, frequency)
+    return tuple(resistance_factor(r, order * frequency) / at_first for order in orders)
 
 
-def rise(r: float, order: int, frequency: float) -> float:
-    """Resistance at a harmonic over that at `frequency` (Hz); r in Ω/m, of which two digits do: half a per cent."""
-    return _rise(float(f"{r:.2g}"), order, frequency)
+def rises(r: float, orders: tuple[int, ...], frequency: float) -> tuple[float, ...]:
+    """Resistance at each order over that at `frequency` (Hz); r in Ω/m, of which two digits do: half a per cent."""
+    return _rises(float(f"{r:.2g}"), orders, frequency)
 
 
-def mean_rise(r: float, parts: Iterable[tuple[int, float, float]], frequency: float) -> float:
+def mean_rise(r: float, parts: Sequence[tuple[int, float, float]], frequency: float) -> float:
     """The same over a spectrum of (order, share, angle), weighted by the heat of each order; 1 without harmonics."""
-    heats = [(share**2, rise(r, order, frequency)) for order, share, _ in parts]
-    whole = sum(heat for heat, _ in heats)
-    return sum(heat * up for heat, up in heats) / whole if whole > 0 else 1.0
+    heats = [share**2 for _, share, _ in parts]
+    whole = sum(heats)
+    return sum(map(mul, heats, rises(r, tuple(order for order, _, _ in parts), frequency))) / whole if whole > 0 else 1.0

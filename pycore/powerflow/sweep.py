@@ -20,8 +20,8 @@ def sweep(tree: Tree, volts: Vectors, demands: Sequence[Demand], tolerance: floa
     """
     last = inf
     for count in range(1, MOST + 1):
-        new = _outwards(tree, inwards(tree, volts, demands))
-        change = max(abs(a - b) for x, y in zip(new, volts, strict=True) for a, b in zip(x, y, strict=True))
+        new = tree.outwards(inwards(tree, volts, demands))
+        change = max([abs(a - b) for x, y in zip(new, volts, strict=True) for a, b in zip(x, y, strict=True)])
         if change <= tolerance:
             return new, count
         if count > 2 and not change <= GAIN * last:
@@ -34,19 +34,12 @@ def inwards(tree: Tree, volts: Vectors, demands: Sequence[Demand]) -> Vectors:
     """Current of every wire (A), away from the source, from what the loads draw at `volts`."""
     currents = tree.zeros()
     for d in demands:
-        v, i = volts[d.node], currents[d.node]
+        v, own = volts[d.node], currents[d.node]
         drawn = d.current(v[d.a] - v[d.b])
-        i[d.a] += drawn
-        i[d.b] -= drawn
-    for k in range(len(currents) - 1, 0, -1):
-        feeding = currents[tree.parent[k]]
-        for t, own in zip(tree.top[k], currents[k], strict=True):
-            feeding[t] += own
+        own[d.a] += drawn
+        own[d.b] -= drawn
+    for p, top, own in zip(tree.parent[:0:-1], tree.top[:0:-1], currents[:0:-1], strict=True):
+        feeding = currents[p]
+        for t, i in zip(top, own, strict=True):
+            feeding[t] += i
     return currents
-
-
-def _outwards(tree: Tree, currents: Vectors) -> Vectors:
-    volts: Vectors = []
-    for k, i in enumerate(currents):
-        volts.append(tree.below(k, tree.above(k, volts), i))
-    return volts

@@ -11,7 +11,7 @@ from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import distort
 from pycore.powerflow.kinds import capacitor, constant_impedance, constant_power
 from pycore.powerflow.network import Wire
-from pycore.powerflow.one_order import impedances
+from pycore.powerflow.orders import impedances
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.source import supply
 from pycore.powerflow.spectrum import typical
@@ -114,8 +114,8 @@ def test_skin_effect_raises_the_resistance():
     def wires(r_metre):
         return {c: Wire(top=c, bottom=c, r=0.1, x=0.0, r_metre=r_metre) for c in ("L1", "N")}
 
-    thick = impedances(Tree(one_cable(**wires(0.1e-3), frequency=60.0)), 13)[1][0][0].real
-    thin = impedances(Tree(one_cable(**wires(8e-3), frequency=60.0)), 13)[1][0][0].real
+    thick = impedances(Tree(one_cable(**wires(0.1e-3), frequency=60.0)), [13])[1][0][0].real
+    thin = impedances(Tree(one_cable(**wires(8e-3), frequency=60.0)), [13])[1][0][0].real
 
     assert thick == pytest.approx(0.1 * 1.835 / 1.012, rel=2e-3)
     assert thin == pytest.approx(0.1, rel=1e-3)
@@ -151,5 +151,5 @@ def test_kirchhoff_at_every_order():
     """Source currents of each order come back through the neutral."""
     found = distort(solve(one_cable(*(lamp(c, c, power=p) for c, p in (("L1", 900.0), ("L2", 500.0), ("L3", 100.0))), wires=4, voltage=118.0, r=0.05, x=0.02)))
 
-    for h in found.amps:
+    for h in found.orders:
         assert abs(sum(found.current("F", c)[h] for c in ("L1", "L2", "L3", "N"))) < 1e-9
