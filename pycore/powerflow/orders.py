@@ -146,7 +146,7 @@ def _outwards(tree: Tree, c: Waves, y: Sequence[Rows | None], z: Waves, orders: 
             for t, row in enumerate(rows):
                 taken = list(map(mul, row, across_loops))
                 currents[t] = _sum([currents[t], *(taken[s:s + n] for s in range(0, len(taken), n))])
-        currents.insert(tree.back[k], list(map(neg, _sum(currents))))
+        currents.insert(tree.back[k], list(map(neg, _sum(currents))) if currents else [0j] * n)
         below = [list(map(sub, v, map(mul, own, i))) for v, own, i in zip(above, z[k], currents, strict=True)]
         for j, reactances in enumerate(tree.mutual[k]):
             below[j] = [v - 1j * h * sum(map(mul, reactances, by_wire)) for v, h, by_wire in zip(below[j], orders, zip(*currents, strict=True), strict=True)]

@@ -10,7 +10,7 @@ from pycore.powerflow.distortion import k_of, thd, triplen_rms
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import distort
 from pycore.powerflow.kinds import capacitor, constant_impedance, constant_power
-from pycore.powerflow.network import Wire
+from pycore.powerflow.network import Branch, Wire, wire
 from pycore.powerflow.orders import impedances
 from pycore.powerflow.phasor import rms
 from pycore.powerflow.source import supply
@@ -153,3 +153,30 @@ def test_kirchhoff_at_every_order():
 
     for h in found.orders:
         assert abs(sum(found.current("F", c)[h] for c in ("L1", "L2", "L3", "N"))) < 1e-9
+
+
+def test_a_wire_on_its_own_carries_nothing():
+    """A run of which only the neutral is there."""
+    net = one_cable(lamp("A", "L1"), voltage=118.0, r=0.05)
+    net = replace(net, branches=(*net.branches, Branch(id="K", start="box", end="far", wires=(wire("N", 0.1),))))
+    found = distort(solve(net))
+
+    assert rms(found.current("K", "N").values()) == 0
+    assert found.volts[found.flow.tree.number["far"]][0] == found.volts[found.flow.tree.number["box"]][1]
+
+
+@pytest.mark.parametrize("ohms", [0.05, 3.0])
+def test_reactances_between_all_wires_alike_take_from_their_own(ohms):
+    """What goes out comes back, so 0.03 Ω between every two wires leaves 0.02 of each one's 0.05 Ω, at every order, with heaters and coils behind."""
+    coil = constant_impedance(200.0, 0.5, id="L", node="box", a="L2", b="N", voltage=118.0)
+    heater = constant_impedance(500.0, id="R", node="box", a="L1", b="L3", voltage=204.0)
+    loads = [lamp("A", "L1", power=300.0), lamp("B", "L2", power=200.0), coil, heater]
+    plain = one_cable(*loads, wires=4, voltage=118.0, r=0.05, x=0.02, N=wire("N", ohms, 0.02))
+    coupled = one_cable(*loads, wires=4, voltage=118.0, r=0.05, x=0.05, N=wire("N", ohms, 0.05))
+    coupled = coupled.with_branch(replace(coupled.branch("F"), mutual=tuple(tuple(0.05 if i == j else 0.03 for j in range(4)) for i in range(4))))
+    first, second = distort(solve(plain)), distort(solve(coupled))
+
+    for h in (1, *first.orders):
+        for c in ("L1", "L2", "L3"):
+            assert second.voltage("box", c)[h] == pytest.approx(first.voltage("box", c)[h], rel=1e-9, abs=1e-9)
+        assert second.current("F", "N")[h] == pytest.approx(first.current("F", "N")[h], rel=1e-9, abs=1e-9)
