@@ -49,14 +49,14 @@ def current_of(feed: Feed, cable: Cable) -> Term:
 
 
 def carries(whole: WholeRig, feed: Feed, cable: Cable) -> Finding:
-    """Current against what the rule set allows this cable as it is laid."""
+    """Current against what the rule set allows this cable as it is laid. The current of several lamps comes from the whole rig and not from the working of one."""
     of, current = rated(whole.rig, cable.run), current_of(feed, cable)
     steps, demand, why = _with_neutral(whole, cable, current)
     verdict = within(demand.value, of.allowed.value)
     where = " in its neutral" if current.name.endswith("neutral") else ""
     says = f"{current.quantity}{where} of {of.allowed.quantity} that this cable may carry as it is laid; the limit is {of.limited_by}"
     return Finding(question=QUESTION, title=TITLE, place=f"runs/{cable.run.id}", verdict=verdict, says=says + why, demand=demand, limit=Limit("<=", by_rule(of.allowed, *(t for s in reversed(of.steps) for t in s.given))),
-                   steps=(*feed.steps, *steps, *of.steps), cautions=_cautions(cable.run, of, verdict), note="" if verdict is not Verdict.STOP else "Cable overloaded")
+                   steps=(*(() if feed.others else feed.steps), *steps, *of.steps), evidence=feed.evidence, cautions=_cautions(cable.run, of, verdict), note="" if verdict is not Verdict.STOP else "Cable overloaded")
 
 
 def _with_neutral(whole: WholeRig, cable: Cable, current: Term) -> tuple[tuple[Step, ...], Term, str]:
