@@ -1,10 +1,12 @@
 """The whole rig: lines, tree, re-plugging, balancing, rig faults, all with undo."""
 
+import re
 from pathlib import Path
 
 import pytest
 from playwright.sync_api import Page, expect
 
+from e2e.pages.rig import RigPage
 from e2e.pages.whole import WholePage
 
 pytestmark = pytest.mark.shared_page
@@ -101,6 +103,20 @@ def test_what_a_meter_shows_at_a_box_follows_the_rig(whole: WholePage) -> None:
     expect(line.nth(2)).not_to_have_text("8.61")
     whole.tree.get_by_text("Show working").click()
     expect(whole.tree.get_by_text("Crest factor", exact=True).last).to_be_visible()
+
+
+def test_what_is_typed_about_one_lamp_reaches_the_others(whole: WholePage) -> None:
+    """While somebody types only the lamp that is open is answered; the whole rig follows when typing rests, and at once where it is looked at."""
+    expect(whole.place("Head 9")).to_contain_text("227.3 V")
+    whole.place("Head 5").click()
+    whole.tree.get_by_role("button", name="Open its chain").click()
+    RigPage(whole.page).field("Feeder", "Length").fill("140")
+    expect(RigPage(whole.page).link("Feeder")).not_to_contain_text("229 V")
+
+    whole.page.get_by_role("link", name="Whole rig").click()
+
+    expect(whole.place("Head 9")).not_to_contain_text("227.3 V")
+    expect(whole.place("Head 9")).to_contain_text(re.compile(r"22\d\.?\d? V"))
 
 
 def test_a_lamp_opens_its_chain(whole: WholePage) -> None:

@@ -58,25 +58,29 @@ def remove_lamp(rig: Json, load: str) -> Json:
     return {"rig": kit.remove_lamp(rig, load)}
 
 
-@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?, advise?}",
-        "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, tree: [Node], lines: [LineLoad], source: [Finding], "
+@method("{rig, changes?: [{address, text}], load?, shot?, show?: {length: m|ft}, compact?, advise?, others?}",
+        "{rig, name, problems: [Problem], lamps: [{id, name, kind, verdict, headline}], shots: [{id, name, text}], chain: Chain|null, tree: [Node]|null, lines: [LineLoad], source: [Finding], "
         "rig_fields: [Field], version, workings?: [Step], which findings then number in their steps}")
-def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False, advise: bool = True) -> Json:
-    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain, and with advice unless that can wait."""
+def check(rig: Json, changes: list[Json] | None = None, load: str = "", shot: str = "", show: dict[str, str] | None = None, compact: bool = False, advise: bool = True, others: bool = True) -> Json:
+    """Apply changes to a rig, and answer for every lamp; the chosen one with its whole chain, and with advice unless that can wait.
+
+    Where the others' verdicts can wait too, they are "", and there is no tree to carry them up.
+    """
     document = edit.put(load_document(json.dumps(rig)), pairs(changes))
     reading = read(document)
     wire = Wire(show, compact)
     whole = solve_rig(settled(reading))
     source = source_findings(whole) if whole.rig.loads else ()
     chosen_id = load if load in whole.rig.loads else next(iter(whole.rig.loads), "")
-    chains = {i: chain_in(whole, reading.problems, i, shot, advise=advise and i == chosen_id, source=source) for i in whole.rig.loads}
+    chains = {i: chain_in(whole, reading.problems, i, shot, advise=advise and i == chosen_id, source=source) for i in whole.rig.loads if others or i == chosen_id}
     chosen = chains.get(chosen_id)
     answer = {
         "rig": document, "name": reading.rig.name, "version": __version__, "problems": [problem(p) for p in reading.problems],
-        "lamps": [{"id": i, "name": c.name, "kind": whole.rig.loads[i].kind, "verdict": str(c.verdict), "headline": c.headline} for i, c in chains.items()],
+        "lamps": [{"id": i, "name": x.name or i, "kind": x.kind, "verdict": str(chains[i].verdict) if i in chains else "", "headline": chains[i].headline if i in chains else ""}
+                  for i, x in whole.rig.loads.items()],
         "shots": [{"id": i, "name": s.name, "text": s.name or (str(s.frame_rate.quantity) if s.frame_rate else i)} for i, s in whole.rig.shots.items()],
         "chain": wire.chain(chosen, forms(chosen, whole.rig, reading)) if chosen else None,
-        "tree": [wire.node(n) for n in tree(whole, chains, source)], "lines": [wire.line_load(x) for x in line_loads(whole)], "source": [wire.finding(f) for f in source],
+        "tree": [wire.node(n) for n in tree(whole, chains, source)] if others else None, "lines": [wire.line_load(x) for x in line_loads(whole)], "source": [wire.finding(f) for f in source],
         "rig_fields": [wire.field(e) for e in form.rig_entries(document, reading.problems)],
     }
     return {**answer, "workings": wire.workings} if compact else answer

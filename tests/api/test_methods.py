@@ -1,6 +1,7 @@
 """Every method behind the door."""
 
 import json
+from pathlib import Path
 
 import pytest
 
@@ -107,6 +108,18 @@ def test_a_compact_check_says_the_same(place):
     unpacked = [{**f, "steps": [packed["workings"][n] for n in f["steps"]]} for f in findings(packed)]
     assert unpacked == findings(whole)
     assert len({json.dumps(w) for w in packed["workings"]}) == len(packed["workings"])
+
+
+def test_others_can_wait():
+    """Without the others only the chosen lamp is judged, the same as with them; the others are named, and nothing is said of them."""
+    rig = json.loads((Path(__file__).parents[2] / "e2e" / "rigs" / "brickworks.json").read_text("utf-8"))
+    whole, one = (result("check", rig=rig, load="A4", others=others) for others in (True, False))
+
+    assert one["chain"] == whole["chain"] and one["lines"] == whole["lines"] and one["source"] == whole["source"]
+    assert [x["name"] for x in one["lamps"]] == [x["name"] for x in whole["lamps"]]
+    assert [x["verdict"] for x in one["lamps"] if x["id"] != "A4"] == [""] * 8
+    assert [x for x in one["lamps"] if x["id"] == "A4"] == [x for x in whole["lamps"] if x["id"] == "A4"]
+    assert one["tree"] is None
 
 
 def test_a_check_without_advice_differs_in_advice_alone():

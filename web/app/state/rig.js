@@ -5,7 +5,8 @@ import { ask, asFailure } from "./calculator.js";
 import { loadHistory, remember, stepBack, stepForward } from "./history.js";
 import { keepSoon } from "./keep.js";
 import { settings } from "./settings.js";
-import { unpack, withEarlierAdvice } from "./unpack.js";
+import { route } from "./screen.js";
+import { unpack, withEarlier } from "./unpack.js";
 
 /**
  * @typedef {import("./shapes.js").Change} Change
@@ -107,13 +108,13 @@ function restore(to) {
 export const undo = () => (record.value ? restore(stepBack(snapshot(""))) : "");
 export const redo = () => (record.value ? restore(stepForward(snapshot(""))) : "");
 
-/** Has the core check the rig as it stands; asked again while it runs, it goes round once more. Figures come first. */
+/** Has the core check the rig as it stands; asked again while it runs, it goes round once more. The figures that are looked at come first. */
 export async function settle() {
   fresh.value = false;
   again = true;
   clearTimeout(resting);
   if (running) return;
-  while (again) await settleOnce(false);
+  while (again) await settleOnce(false, !typing || route.value[0] === "whole" || !record.value?.answers);
   resting = setTimeout(advise, typing ? REST : 0);
 }
 
@@ -122,26 +123,26 @@ export const settleUnlessAsked = () => running || settle();
 
 /** What to do about it takes the core longer than the figures, and nobody reads it while typing. */
 async function advise() {
-  await settleOnce(true);
+  await settleOnce(true, true);
   if (again) settle();
 }
 
-/** @param {boolean} advice */
-async function settleOnce(advice) {
+/** @param {boolean} advice @param {boolean} others whether other lamps are judged too: while somebody types about one, they wait */
+async function settleOnce(advice, others) {
   again = false;
   running = true;
-  await askOnce(advice);
+  await askOnce(advice, others);
   running = false;
 }
 
-/** @param {boolean} advice */
-async function askOnce(advice) {
+/** @param {boolean} advice @param {boolean} others */
+async function askOnce(advice, others) {
   const sent = record.value;
   if (!sent) return;
   const { rig, pending, load, shot } = sent;
   const { length, size } = settings.value;
   try {
-    adopt(sent, await ask("check", { rig, changes: pending, load, shot, show: { length, size }, compact: true, advise: advice }), advice);
+    adopt(sent, await ask("check", { rig, changes: pending, load, shot, show: { length, size }, compact: true, advise: advice, others }), advice);
   } catch (error) {
     if (record.value?.id === sent.id) failure.value = asFailure(error);
   }
@@ -158,7 +159,7 @@ function adopt(sent, answer, advice) {
     pending: now.pending.filter((change) => !sent.pending.includes(change)),
     load: now.load === sent.load ? (chain?.load ?? "") : now.load,
     shot: now.shot === sent.shot ? (chain?.shot ?? "") : now.shot,
-    answers: { check: advice ? answer : withEarlierAdvice(answer, now.answers?.check), at: new Date().toISOString(), good: lastGood(now.answers, chain), advised: advice },
+    answers: { check: advice ? answer : withEarlier(answer, now.answers?.check), at: new Date().toISOString(), good: lastGood(now.answers, chain), advised: advice },
   });
   failure.value = null;
   fresh.value = !again;

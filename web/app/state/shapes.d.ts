@@ -47,6 +47,7 @@ export type LampLine = { id: string; name: string; kind: string; verdict: Verdic
 export type Check = {
   rig: RigDocument; name: string; problems: Problem[]; lamps: LampLine[];
   shots: { id: string; name: string; text: string }[]; chain: Chain | null; source: Finding[]; rig_fields: Field[]; version: string;
+  tree: import("./whole.js").Node[] | null; lines: import("./whole.js").LineLoad[];
   workings?: Step[];
 };
 export type Kit = {

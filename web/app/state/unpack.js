@@ -16,11 +16,18 @@ export function unpack({ workings, ...answer }) {
 }
 
 /**
- * An answer without advice shows what was advised before, until the new advice is there; a link that is clear needs none.
+ * An answer that leaves out what can wait shows what was there before: the verdicts of other lamps, the tree, the advice.
  * @param {Check} answer @param {Check | undefined} before
  * @returns {Check}
  */
-export function withEarlierAdvice(answer, before) {
+export function withEarlier(answer, before) {
+  const old = new Map(before?.lamps.map((lamp) => [lamp.id, lamp]));
+  const lamps = answer.lamps.map((lamp) => (lamp.verdict ? lamp : { ...lamp, verdict: old.get(lamp.id)?.verdict ?? "unknown", headline: old.get(lamp.id)?.headline ?? "" }));
+  return withEarlierAdvice({ ...answer, lamps, tree: answer.tree ?? before?.tree ?? [] }, before);
+}
+
+/** Until the new advice is there that of the answer before stays; a link that is clear needs none. @param {Check} answer @param {Check | undefined} before @returns {Check} */
+function withEarlierAdvice(answer, before) {
   const chain = answer.chain;
   if (!chain || !before?.chain || before.chain.load !== chain.load) return answer;
   const earlier = new Map(before.chain.links.map((link) => [link.id, link]));

@@ -1,18 +1,19 @@
 import { useSignal } from "@preact/signals";
 import { choose, record } from "../../state/rig.js";
 import { go } from "../../state/screen.js";
+import { adviceBehind } from "../../state/shown.js";
 import { html } from "../../ui/html.js";
 import { Icon } from "../../ui/icon.js";
 import { Shape, VerdictTag, WORDS } from "../../ui/verdict.js";
 
 /** @typedef {import("../../state/shapes.js").LampLine} LampLine */
 
-/** All lamps with their verdicts, to switch between them; and the way to add one. @param {{lamps: LampLine[]}} props */
+/** All lamps with their verdicts, to switch between them; and the way to add one. While somebody types, the verdicts of the others are those from before. @param {{lamps: LampLine[]}} props */
 export function LampList({ lamps }) {
   const open = useSignal(false);
   const current = lamps.find((lamp) => lamp.id === record.value?.load) ?? lamps[0];
   return html`
-    <nav class="lamps ${open.value ? "is-open" : ""}" aria-label="Lamps of this rig">
+    <nav class="lamps ${open.value ? "is-open" : ""} ${adviceBehind.value ? "behind" : ""}" aria-label="Lamps of this rig">
       <button type="button" class="lamps-switch" aria-expanded=${open.value} onClick=${() => (open.value = !open.value)}>
         <span>${lamps.length} ${lamps.length === 1 ? "lamp" : "lamps"}</span> <${Worst} lamps=${lamps} /> <${Icon} name="down" />
       </button>
