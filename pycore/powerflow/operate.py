@@ -1,23 +1,27 @@
 """The rig at work: fundamental and harmonics with every conductor as warm as its own current makes it.
 
 Harmonics cost watts: what they heat the wires with, a load takes at the fundamental and gives back at its harmonics. So a load
-that needs P draws P and that loss, and the voltage falls for both. Resistance on the way also widens a rectifier's pulses.
-Loss, pulses and temperatures are corrected in turns.
+that needs P draws P and that loss, and the voltage falls for both. Resistance and reactance on the way also widen a rectifier's
+pulses, and reactance makes them late: it takes at the fundamental the reactive power that its harmonics give back, each by its
+order. Loss, pulses and temperatures are corrected in turns.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from math import hypot, inf, sqrt
 
 from pycore.powerflow.flow import Flow, LoadPoint, State
 from pycore.powerflow.fundamental import solve
 from pycore.powerflow.harmonics import Distortion, distort
+from pycore.powerflow.mixing import Mixing
 from pycore.powerflow.network import Branch, Load, Network, Wire
-from pycore.powerflow.pulse import pulse_distortion, pulse_spectrum, widened
+from pycore.powerflow.pulse import steepness, widened
 
-MOST = 25  # turns
+MOST = 40  # turns
 REST = 5e-4  # change of a resistance, as a share, that counts as rest: a tenth of a kelvin
+BENT = 0.01  # of a load's power: reactive power of its late pulses from which turns are mixed
 STEADY = 1e-4  # change of a load's power at the fundamental, or of its distortion, as a share, that counts as rest: each turn leaves a tenth
+CLOSELY, EARLY = 1e-5, 5  # the same where turns are mixed, which leave more than a tenth, for the first few of them
 
 Warm = Callable[[Branch, dict[str, float]], dict[str, float]]
 
@@ -42,18 +46,19 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
     `warm(branch, rms currents in A by conductor)` returns resistances in Ω by conductor (as named at the branch's end); it
     is asked again until they rest. Raises `Refused` for what is no network.
     """
-    flow = solve(network)
+    flow, mixing = solve(network), Mixing()
     for turn in range(MOST + 1):
         if not flow.solved:
             return Operation(flow=flow, distortion=None, turns=turn, unrest=inf)
         distortion = distort(flow)
         following, warmer = _warmed(network, flow, distortion, warm) if warm else (network, 0.0)
         loads, busier = _burdened(network, flow, distortion)
-        if warmer <= REST and busier <= STEADY:
+        mixed = _leaning(network, loads)
+        if warmer <= REST and busier <= (CLOSELY if mixed and turn < EARLY else STEADY):
             return Operation(flow=flow, distortion=distortion, turns=turn, unrest=max(warmer, busier))
         if not max(warmer, busier) < inf:
             break
-        flow = solve(following.with_loads(loads), flow)
+        flow = solve(following.with_loads(mixing.mixed(flow.network.loads, loads) if mixed else loads), flow)
     return Operation(flow=replace(flow, state=State.UNSETTLED), distortion=None, turns=turn, unrest=max(warmer, busier))
 
 
@@ -63,7 +68,8 @@ def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[tup
     now = {load.id: load for load in flow.network.loads}
     for own in network.loads:
         if own.id in given and flow.loads[own.id].power.real > 0:
-            new, change = _with_harmonics(own, now[own.id], flow.loads[own.id], given[own.id])
+            lagging = _reactive_returned(distortion, own) if own.pulse else 0.0
+            new, change = _with_harmonics(own, now[own.id], flow.loads[own.id], given[own.id], lagging)
             unrest = max(unrest, change) if change >= 0 else inf
             loads.append(new)
         else:
@@ -71,19 +77,35 @@ def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[tup
     return tuple(loads), unrest
 
 
-def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float) -> tuple[Load, float]:
-    """A load as its harmonics make it, and how far that is from what it was `now`: in power or in distortion, as a share."""
+def _leaning(network: Network, loads: Iterable[Load]) -> bool:
+    """Whether reactance bends any load's pulses by much: then they bend those of others, and plain turns are slow to rest."""
+    return any(abs(new.reactive - own.reactive) > BENT * own.power for own, new in zip(network.loads, loads, strict=True))
+
+
+def _with_harmonics(own: Load, now: Load, point: LoadPoint, returned: float, lagging: float) -> tuple[Load, float]:
+    """A load as its harmonics make it, and how far that is from what it was `now`: in power or in distortion, as a share.
+
+    `returned` (W) is what it gives back at its harmonics, `lagging` (var) the same of reactive power, each order as often as it counts.
+    """
     amps, drawn = abs(point.current), point.power.real
     before = hypot(*(share for _, share, _ in now.spectrum))
     felt = returned / (amps * before) ** 2 if amps * before > 1e-9 else 0.0  # the resistance in Ω that its harmonics meet, those of others included
-    spectrum, after = now.spectrum, before
+    spectrum, after, late = now.spectrum, before, 0.0
     if own.pulse:
-        ohms = max(0.0, felt)  # others' harmonics may feed this load
-        angle = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=ohms, E=abs(point.voltage + ohms * point.current))
-        spectrum = pulse_spectrum(angle, own.lead)
-        after = pulse_distortion(θ=angle)
+        steep = steepness(now.spectrum)
+        coil = lagging / (amps * steep) ** 2 if amps * steep > 1e-9 else 0.0  # the reactance likewise
+        way = complex(max(0.0, felt), max(0.0, coil))  # others' harmonics may feed this load
+        pulse = widened(θ=own.pulse, V_n=own.voltage, P=own.power, R=way.real, X=way.imag, E=abs(point.voltage + way * point.current))
+        spectrum, after, late = pulse.spectrum(own.lead), pulse.distortion, pulse.late
     power = with_returned(P=own.power, κ=felt * (amps * after / drawn) ** 2)
-    return replace(own, power=power, spectrum=spectrum), max(abs(power / drawn - 1), abs(after - before))
+    reactive = own.reactive + late * power
+    return replace(own, power=power, reactive=reactive, spectrum=spectrum), max(abs(power / drawn - 1), abs(after - before), abs(reactive - now.reactive) / drawn)
+
+
+def _reactive_returned(distortion: Distortion, load: Load) -> float:
+    """Reactive power (var) that a load's harmonics give back, each order as often as it counts: reactance grows with it."""
+    volts = distortion.voltage(load.node, load.a, load.b)
+    return -sum(h * (volts[h] * i.conjugate()).imag for h, i in distortion.drawn[load.id].items())
 
 
 def with_returned(*, P: float, κ: float) -> float:
