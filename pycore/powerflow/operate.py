@@ -64,17 +64,24 @@ def operate(network: Network, warm: Warm | None = None) -> Operation:
 
 def _burdened(network: Network, flow: Flow, distortion: Distortion) -> tuple[tuple[Load, ...], float]:
     """The loads with the power that they draw at the fundamental and the pulses that their path leaves them; the largest change as a share."""
-    loads, unrest, given = [], 0.0, distortion.returned
+    loads, unrest, given, coils = [], 0.0, distortion.returned, _has_reactance(network)
     now = {load.id: load for load in flow.network.loads}
     for own in network.loads:
         if own.id in given and flow.loads[own.id].power.real > 0:
-            lagging = _reactive_returned(distortion, own) if own.pulse else 0.0
+            lagging = _reactive_returned(distortion, own) if own.pulse and coils else 0.0
             new, change = _with_harmonics(own, now[own.id], flow.loads[own.id], given[own.id], lagging)
             unrest = max(unrest, change) if change >= 0 else inf
             loads.append(new)
         else:
             loads.append(own)
     return tuple(loads), unrest
+
+
+def _has_reactance(network: Network) -> bool:
+    """Whether harmonics meet any reactance; where not, what other phases return through a shared neutral is none either."""
+    at_source = network.source.z_harmonic or network.source.z
+    return (any(complex(z).imag for z in at_source.values()) or any(b.mutual or any(w.x for w in b.wires) for b in network.branches)
+            or any(load.passive and load.reactive for load in network.loads))
 
 
 def _leaning(network: Network, loads: Iterable[Load]) -> bool:
