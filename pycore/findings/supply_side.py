@@ -13,7 +13,9 @@ from pycore.conductors import ampacity, impedance
 from pycore.findings import loading
 from pycore.findings.lamp_side import Draw
 from pycore.lamp import ballast as ballasts
-from pycore.powerflow import harmonic_loss, pulse, single_path
+from pycore.powerflow import harmonic_loss, single_path
+from pycore.powerflow import pulse as pulses
+from pycore.powerflow import source as sources
 from pycore.powerflow.skin import mean_rise
 from pycore.rig import graph
 from pycore.rig.harmonics import distortion as total
@@ -22,6 +24,7 @@ from pycore.rig.typical import american, line_voltage, need
 
 ROUNDS = 60
 SETTLED = 1e-7  # K
+LINES = {"single-phase": 1.0, "split-phase": 2.0}  # voltage between a generator's ends, of that to its neutral; √3 for three phases
 
 
 @dataclass(frozen=True, slots=True)
@@ -75,22 +78,25 @@ def feed(rig: Rig, load: Load, drawn: Draw) -> Feed:
     nominal, no_load = voltages(rig.supply, load.connection)
     source = replace(need(rig.supply, "impedance", "supply"), name="loop impedance of the supply")
     runs = graph.path(rig, load.id)
-    warmths, angle = _settle(rig, runs, no_load, source, drawn, nominal)
-    distorted, drawn = _distortion(drawn, nominal, angle), _widened(drawn, angle)
-    cables = [_burdened(rig, cable_at(rig, run, warmth), drawn, distorted[-1].result) for run, warmth in zip(runs, warmths, strict=True)]
-    resistance, reactance, series = _total(rig.supply, source, cables)
-    burden = _burdens(rig.supply, source, cables, drawn, distorted)
-    point = _point(no_load.value, resistance.value, reactance.value, burden[-1].result.value if burden else 0.0, drawn, nominal.value)
-    if point is None:
-        return _collapsed(nominal, no_load, source, cables, (*series, *burden), resistance, reactance, drawn)
-    return _solved(load, point, Way(nominal, no_load, source, cables, resistance, reactance, series, distorted, burden), drawn)
+    ends = _source_to_harmonics(rig.supply, source, load.connection)
+    settled = _settle(rig, runs, no_load, source, ends, drawn, nominal)
+    bare = [cable_at(rig, run, warmth) for run, warmth in zip(runs, settled.warmths, strict=True)]
+    resistance, reactance, series = _total(rig.supply, source, bare)
+    distorted, drawn = _distortion(drawn, nominal, settled, ends, reactance), _widened(drawn, settled.pulse)
+    cables = [_burdened(rig, cable, drawn, distorted[-1].result) for cable in bare]
+    late = distorted[-2].result if settled.leaning else None
+    burden = _burdens(ends, cables, drawn, distorted)
+    way = Way(nominal, no_load, source, cables, resistance, reactance, series, distorted, burden, late)
+    point = _point(no_load.value, resistance.value, reactance.value, burden[-1].result.value if burden else 0.0, late.value if late else 0.0, drawn, nominal.value)
+    return _collapsed(way, drawn) if point is None else _solved(load, point, way, drawn)
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
     """The path as one resistance and one reactance, with their working.
 
-    `distorted` ends with the distortion of the current, `burden` with what the harmonics feel, where they are counted.
+    `distorted` ends with the distortion of the current, `burden` with the resistance that the harmonics feel, where they are
+    counted; `late` is the reactive power per power that a rectifier takes because its pulses are late.
     """
 
     nominal: Term
@@ -102,6 +108,30 @@ class Way:
     series: tuple[Step, ...]
     distorted: tuple[Step, ...]
     burden: tuple[Step, ...]
+    late: Term | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """Where temperatures, pulses and current agree: conductor temperatures (K), the pulse of a load that has any, and what its harmonics feel of resistance (Ω)."""
+
+    warmths: list[float]
+    pulse: pulses.Pulse | None
+    felt: float
+
+    @property
+    def leaning(self) -> bool:
+        """Whether a reactance makes its pulses lean."""
+        return self.pulse is not None and self.pulse.ratio > 0
+
+
+@dataclass(frozen=True, slots=True)
+class Ends:
+    """What harmonics meet in the supply: resistance, and reactance with its working; none of that in mains."""
+
+    resistance: Term
+    reactance: Term | None = None
+    steps: tuple[Step, ...] = ()
 
 
 @dataclass(frozen=True, slots=True)
@@ -151,27 +181,29 @@ def warming(rig: Rig, run: Run) -> Warming:
                    rating.value if rating else None, sets)
 
 
-def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, stiff: Draw, nominal: Term) -> tuple[list[float], float]:
-    """Conductor temperatures at which current and resistance agree, and half of the angle to which the path widens the load's pulses; the last ones before the path collapses."""
+def _settle(rig: Rig, runs: list[Run], no_load: Term, source: Term, ends: Ends, stiff: Draw, nominal: Term) -> Settled:
+    """Conductor temperatures at which current and resistance agree, and the load's pulses as the path leaves them; the last ones before the path collapses."""
     cables = [warming(rig, run) for run in runs]
     warmths = [c.air for c in cables]
-    drawn, angle, emf = stiff, stiff.harmonics.pulse, no_load.value
+    drawn, shape, emf = stiff, None, no_load.value
+    coil = sum(c.reactance for c in cables)
+    met = coil + (ends.reactance.value if ends.reactance else 0.0)
     for _ in range(ROUNDS):
         ohms = [c.resistance(w) for c, w in zip(cables, warmths, strict=True)]
-        felt = _source_to_harmonics(rig.supply, source).value + sum(r * _rise(rig, drawn, c.per_metre(w)) for r, c, w in zip(ohms, cables, warmths, strict=True))
+        felt = ends.resistance.value + sum(r * _rise(rig, drawn, c.per_metre(w)) for r, c, w in zip(ohms, cables, warmths, strict=True))
         distortion = total(drawn.harmonics.parts)
-        if angle:
-            angle = pulse.widened(θ=stiff.harmonics.pulse, V_n=nominal.value, P=stiff.power.value, R=felt, E=emf)
-            drawn = _widened(stiff, angle)
+        if stiff.harmonics.pulse:
+            shape = pulses.widened(θ=stiff.harmonics.pulse, V_n=nominal.value, P=stiff.power.value, R=felt, X=met, E=emf)
+            drawn = _widened(stiff, shape)
         burden = harmonic_loss.burden(R=felt, D=total(drawn.harmonics.parts), s=1.0) if drawn.burdens else 0.0
-        point = _point(no_load.value, source.value + sum(ohms), sum(c.reactance for c in cables), burden, drawn, nominal.value)
+        point = _point(no_load.value, source.value + sum(ohms), coil, burden, shape.late if shape else 0.0, drawn, nominal.value)
         if point is None:
-            return warmths, angle
-        emf = single_path.sending_voltage(V=point.point.voltage, R=felt, X=0.0, P=point.power, Q=stiff.power.value * stiff.ratio.value)
-        amps = harmonic_loss.rms_current(I_1=point.current, D=_distorts(drawn))
-        before, warmths = warmths, [c.temperature(amps) for c in cables]
+            return Settled(warmths, shape, felt)
+        emf = single_path.sending_voltage(V=point.point.voltage, R=felt, X=met, P=point.power, Q=point.reactive)
+        rms = harmonic_loss.rms_current(I_1=point.current, D=_distorts(drawn))
+        before, warmths = warmths, [c.temperature(rms) for c in cables]
         if abs(total(drawn.harmonics.parts) - distortion) < SETTLED and all(abs(a - b) < SETTLED for a, b in zip(warmths, before, strict=True)):
-            return warmths, angle
+            return Settled(warmths, shape, felt)
     raise refuse("not-settled", "The cable's temperature does not settle", "The cable is far too thin for this load", f"runs/{runs[0].id}/size" if runs else "")
 
 
@@ -231,16 +263,19 @@ def _total(supply: Supply, source: Term, cables: list[Cable]) -> tuple[Term, Ter
     return resistance, reactance, tuple(steps)
 
 
-def _point(V_s: float, R: float, X: float, R_h: float, drawn: Draw, V_n: float) -> harmonic_loss.Burdened | None:
+def _point(V_s: float, R: float, X: float, R_h: float, late: float, drawn: Draw, V_n: float) -> harmonic_loss.Burdened | None:
     watts, ratio = drawn.power.value, drawn.ratio.value
     if drawn.holds:
-        return harmonic_loss.burdened_point(V_s=V_s, R=R, X=X, R_h=R_h, P=watts, Q=watts * ratio)
+        return harmonic_loss.burdened_point(V_s=V_s, R=R, X=X, R_h=R_h, X_h=harmonic_loss.late_burden(t_h=late, R_h=R_h), P=watts, Q=watts * harmonic_loss.late_ratio(t_0=ratio, t_h=late))
 
     def power(v: float) -> float:
         return float(watts * (v / V_n) ** drawn.exponent.value)
 
     point = single_path.operating_point(V_s=V_s, R=R, X=X, t=ratio, power=power)
-    return harmonic_loss.Burdened(point, power(point.voltage), power(point.voltage) * sqrt(1 + ratio**2) / point.voltage) if point else None
+    if point is None:
+        return None
+    taken = power(point.voltage)
+    return harmonic_loss.Burdened(point, taken, taken * sqrt(1 + ratio**2) / point.voltage, taken * ratio)
 
 
 def _distorts(drawn: Draw) -> float:
@@ -248,33 +283,61 @@ def _distorts(drawn: Draw) -> float:
     return total(drawn.harmonics.parts) if drawn.harmonics.parts else harmonic_loss.stiff_distortion(λ=drawn.factor.value, t=drawn.ratio.value)
 
 
-def _widened(stiff: Draw, angle: float) -> Draw:
-    """The load with pulses of this half-angle (rad); as it is where it has none."""
-    if not angle:
+def _widened(stiff: Draw, shape: pulses.Pulse | None) -> Draw:
+    """The load with these pulses; as it is where it has none."""
+    if shape is None:
         return stiff
-    return replace(stiff, harmonics=replace(stiff.harmonics, parts=pulse.pulse_spectrum(angle, stiff.harmonics.lead)))
+    return replace(stiff, harmonics=replace(stiff.harmonics, parts=shape.spectrum(stiff.harmonics.lead)))
 
 
-def _distortion(stiff: Draw, nominal: Term, angle: float) -> tuple[Step, ...]:
-    """The distortion of the current as working, that of pulses of this half-angle (rad) where the load has any."""
-    narrow = stiff.harmonics.narrow
-    if narrow is None:
+def _distortion(stiff: Draw, nominal: Term, settled: Settled, ends: Ends, reactance: Term) -> tuple[Step, ...]:
+    """The distortion of the current as working, that of its pulses where the load has any; `reactance` is that of the path at the fundamental."""
+    narrow, shape = stiff.harmonics.narrow, settled.pulse
+    if narrow is None or shape is None:
         return (work(harmonic_loss.stiff_distortion, λ=stiff.factor, t=stiff.ratio),)
-    power = work(pulse.pulse_power, θ=narrow)
-    inside = work(pulse.inner_resistance, p=power.result, V_n=nominal, P=stiff.power)
-    wide = term(angle, "°", "half-angle of its pulses", rests_on=(inside.result,), note="solved for all resistance from source to reservoir")
-    return power, inside, work(pulse.pulse_distortion, θ=wide)
+    power = work(pulses.pulse_power, θ=narrow)
+    inside = work(pulses.inner_resistance, p=power.result, V_n=nominal, P=stiff.power)
+    if settled.leaning:
+        return power, inside, *_leaning(shape, settled.felt, inside.result, ends, reactance)
+    wide = term(shape.start, "°", "half-angle of its pulses", rests_on=(inside.result,), note="solved for all resistance from source to reservoir")
+    return power, inside, work(pulses.pulse_distortion, θ=wide)
+
+
+def _leaning(shape: pulses.Pulse, felt: float, inside: Term, ends: Ends, reactance: Term) -> tuple[Step, ...]:
+    """Lateness and distortion of pulses behind a reactance, as working that ends with the two; `felt` (Ω) is the resistance on the way."""
+    nothing = term(0.0, "Ω", "reactance of the supply to harmonics")
+    met = work(single_path.reactances_in_series, X_a=ends.reactance or nothing, X_b=reactance)
+    outside = term(felt, "Ω", "resistance that its harmonics meet", rests_on=(ends.resistance,), note="of supply and cables, with skin effect")
+    whole = work(single_path.in_series, R_a=inside, R_b=outside)
+    ratio = work(pulses.reactance_ratio, k=YIELDS, X=met.result, R=whole.result)
+    start = term(shape.start, "°", "start of its pulses, before the peak", rests_on=(ratio.result,), note="solved for all resistance and reactance from source to reservoir")
+    end = term(shape.end, "°", "end of its pulses, after the peak", rests_on=(start,), note="solved: there the current is back to nothing")
+    passes, step, quarter = (work(of, θ=start, β=end) for of in (pulses.leaning_power, pulses.in_step, pulses.out_of_step))
+    a, b = step.result, quarter.result
+    share = term(felt / whole.result.value, "", "share of the resistance that is outside", rests_on=(whole.result,))
+    late = work(pulses.lateness, a=a, b=b, ξ=ratio.result, r=share)
+    return *ends.steps, met, whole, ratio, passes, step, quarter, late, work(pulses.leaning_distortion, a=a, b=b, ξ=ratio.result, p=passes.result)
+
+
+YIELDS = term(pulses.YIELDS, "", "share of a reactance that widens pulses", origin=Origin.TYPICAL, note="fitted to a ballast with a reservoir of 1 µF a watt, solved in the time domain",
+              firm_up="Read its harmonics off an analyser, on this supply")
 
 
 def _rise(rig: Rig, drawn: Draw, per_metre: float) -> float:
     return mean_rise(per_metre, drawn.harmonics.parts, need(rig.supply, "frequency", "supply").value)
 
 
-def _source_to_harmonics(supply: Supply, source: Term) -> Term:
-    """The supply's loop resistance to harmonics: a generator with a known sub-transient reactance shows that in its line, and its neutral."""
+def _source_to_harmonics(supply: Supply, source: Term, connection: str) -> Ends:
+    """The supply's loop as harmonics see it: a generator with a known sub-transient reactance shows that in its lines, and its neutral."""
     if not shows_subtransient(supply):
-        return source
-    return term(source.value / 2, "Ω", "resistance of the generator's neutral", rests_on=(source,), note="half of its loop")
+        return Ends(source)
+    assert supply.rated_power is not None and supply.subtransient is not None and supply.voltage is not None
+    between = term(supply.voltage.value * LINES.get(supply.system, sqrt(3)), "V", "voltage between lines", rests_on=(supply.voltage,))
+    line = work(sources.machine_reactance, x=supply.subtransient, V=between, S=supply.rated_power)
+    if "N" in connection.split("-"):
+        return Ends(term(source.value / 2, "Ω", "resistance of the generator's neutral", rests_on=(source,), note="half of its loop"), line.result, (line,))
+    both = work(single_path.reactances_in_series, X_a=line.result, X_b=line.result)
+    return Ends(term(0.0, "Ω", "resistance of the generator's lines", note="small against their reactance"), both.result, (line, both))
 
 
 def shows_subtransient(supply: Supply) -> bool:
@@ -291,12 +354,12 @@ def _burdened(rig: Rig, cable: Cable, drawn: Draw, distortion: Term) -> Cable:
     return replace(cable, burden=work(harmonic_loss.burden, R=cable.resistance, D=distortion, s=skin))
 
 
-def _burdens(supply: Supply, source: Term, cables: list[Cable], drawn: Draw, distorted: tuple[Step, ...]) -> tuple[Step, ...]:
-    """What the harmonics feel on the whole path, as working; nothing where they are not counted."""
+def _burdens(ends: Ends, cables: list[Cable], drawn: Draw, distorted: tuple[Step, ...]) -> tuple[Step, ...]:
+    """What the harmonics feel on the whole path, as working that ends with the resistance; nothing where they are not counted."""
     if not drawn.burdens:
         return ()
     none = term(1.0, "", "rise by the skin effect", note="not counted in the supply")
-    first = work(harmonic_loss.burden, R=_source_to_harmonics(supply, source), D=distorted[-1].result, s=none)
+    first = work(harmonic_loss.burden, R=ends.resistance, D=distorted[-1].result, s=none)
     steps, whole = [*distorted, first], first.result
     for burden in (c.burden for c in cables if c.burden):
         added = work(single_path.in_series, R_a=whole, R_b=burden.result)
@@ -304,18 +367,28 @@ def _burdens(supply: Supply, source: Term, cables: list[Cable], drawn: Draw, dis
     return tuple(steps)
 
 
-def _most(no_load: Term, resistance: Term, reactance: Term, drawn: Draw, series: tuple[Step, ...]) -> Step:
-    """The most that the path can carry of such a load; the last of `series` is what its harmonics feel, where it has any."""
-    if drawn.burdens:
-        resistance = work(single_path.in_series, R_a=resistance, R_b=series[-1].result).result
+def _most(way: Way, drawn: Draw) -> Step:
+    """The most that the path can carry of such a load, with what its harmonics feel where it has any."""
+    resistance, reactance, ratio = way.resistance, way.reactance, drawn.ratio
+    if way.burden:
+        resistance = work(single_path.in_series, R_a=resistance, R_b=way.burden[-1].result).result
+    if way.late:
+        ratio, late = _lateness(way, way.late, drawn)
+        reactance = work(single_path.reactances_in_series, X_a=reactance, X_b=late[-1].result).result
     if resistance.value == 0 and reactance.value == 0:
         resistance = term(1e-6, "Ω", "resistance of the path", rests_on=(resistance,), note="none entered; a trace is counted")
-    return work(single_path.most_power, V_s=no_load, R=resistance, X=reactance, t=drawn.ratio)
+    return work(single_path.most_power, V_s=way.no_load, R=resistance, X=reactance, t=ratio)
 
 
-def _collapsed(nominal: Term, no_load: Term, source: Term, cables: list[Cable], series: tuple[Step, ...], resistance: Term, reactance: Term, drawn: Draw) -> Feed:
-    most = _most(no_load, resistance, reactance, drawn, series)
-    return Feed("collapse", nominal, no_load, source, tuple(cables), None, None, drawn.power, None, most, (*drawn.steps, *series, most), (), None)
+def _lateness(way: Way, late: Term, drawn: Draw) -> tuple[Term, tuple[Step, ...]]:
+    """Reactive per active power of a load whose pulses are late, and working that ends with the reactance which its harmonics feel."""
+    ratio = work(harmonic_loss.late_ratio, t_0=drawn.ratio, t_h=late)
+    return ratio.result, (ratio, work(harmonic_loss.late_burden, t_h=late, R_h=way.burden[-1].result))
+
+
+def _collapsed(way: Way, drawn: Draw) -> Feed:
+    most = _most(way, drawn)
+    return Feed("collapse", way.nominal, way.no_load, way.source, tuple(way.cables), None, None, drawn.power, None, most, (*drawn.steps, *way.series, *way.burden, most), (), None)
 
 
 def _solved(load: Load, found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> Feed:
@@ -327,7 +400,7 @@ def _solved(load: Load, found: harmonic_loss.Burdened, way: Way, drawn: Draw) ->
     evidence = Evidence(method="Upper-voltage solution of one load on one path, conductors at the temperature they settle at",
                         equations=(single_path.sending_voltage.law.formula,),  # type: ignore[attr-defined]
                         iterations=found.point.iterations, residuals=(term(found.point.residual, "V", "source voltage missed by"),))
-    most = _most(way.no_load, way.resistance, way.reactance, drawn, way.burden)
+    most = _most(way, drawn)
     return Feed(_state(load, way.no_load, voltage), way.nominal, way.no_load, way.source, arrivals, voltage, socket, power, amps.result, most,
                 (*drawn.steps, *way.series, *(() if way.burden else way.distorted), *steps, apparent, first, amps), socket_steps, evidence, term(total_power, "W", "power taken from the socket", rests_on=(power,)))
 
@@ -342,25 +415,34 @@ def _arrival(found: harmonic_loss.Burdened, way: Way, drawn: Draw) -> tuple[Term
         reactive = work(ballasts.reactive_power, P=following.result, t=drawn.ratio)
         check = work(single_path.sending_voltage, V=voltage, **path, P=following.result, Q=reactive.result)
         return voltage, following.result, following.result, reactive.result, (following, reactive, check)
-    reactive = work(ballasts.reactive_power, P=drawn.power, t=drawn.ratio)
-    taken = drawn.power
-    steps: tuple[Step, ...] = (reactive,)
     if way.burden:
-        taken, of_harmonics = _with_harmonics(way, drawn, reactive.result)
-        steps = (reactive, *of_harmonics)
-    upper = work(single_path.upper_voltage, V_s=way.no_load, **path, P=taken, Q=reactive.result)
-    return upper.result, drawn.power, taken, reactive.result, (*steps, upper)
+        taken, lagging, steps = _with_harmonics(way, drawn)
+    else:
+        reactive = work(ballasts.reactive_power, P=drawn.power, t=drawn.ratio)
+        taken, lagging, steps = drawn.power, reactive.result, (reactive,)
+    upper = work(single_path.upper_voltage, V_s=way.no_load, **path, P=taken, Q=lagging)
+    return upper.result, drawn.power, taken, lagging, (*steps, upper)
 
 
-def _with_harmonics(way: Way, drawn: Draw, reactive: Term) -> tuple[Term, tuple[Step, ...]]:
-    """Power at the fundamental of a load that pays for what its harmonics lose on the way."""
-    burden = way.burden[-1].result
+def _with_harmonics(way: Way, drawn: Draw) -> tuple[Term, Term, tuple[Step, ...]]:
+    """Power and reactive power at the fundamental of a load that pays for what its harmonics lose on the way."""
+    burden, ratio, coil = way.burden[-1].result, drawn.ratio, way.reactance
+    late: tuple[Step, ...] = ()
+    if way.late:
+        ratio, late = _lateness(way, way.late, drawn)
+        late = (*late, work(single_path.reactances_in_series, X_a=way.reactance, X_b=late[-1].result))
+        coil = late[-1].result
+    reactive = work(ballasts.reactive_power, P=drawn.power, t=ratio)
     whole = work(single_path.in_series, R_a=way.resistance, R_b=burden)
-    behind = work(harmonic_loss.voltage_behind, V_s=way.no_load, R=whole.result, X=way.reactance, P=drawn.power, Q=reactive)
-    apparent = work(ballasts.apparent_power_of, P=drawn.power, Q=reactive)
+    behind = work(harmonic_loss.voltage_behind, V_s=way.no_load, R=whole.result, X=coil, P=drawn.power, Q=reactive.result)
+    apparent = work(ballasts.apparent_power_of, P=drawn.power, Q=reactive.result)
     amps = work(single_path.current, S=apparent.result, V=behind.result)
     power = work(harmonic_loss.fundamental_power, P=drawn.power, I=amps.result, R_h=burden)
-    return power.result, (*way.burden, whole, behind, apparent, amps, power)
+    steps = (*way.burden, *late, reactive, whole, behind, apparent, amps, power)
+    if not late:
+        return power.result, reactive.result, steps
+    lagging = work(harmonic_loss.fundamental_reactive, Q=reactive.result, I=amps.result, X_h=late[-2].result)
+    return power.result, lagging.result, (*steps, lagging)
 
 
 def _arrivals(cables: list[Cable], voltage: Term, power: Term, reactive: Term, amps: tuple[Step, ...]) -> tuple[tuple[Cable, ...], Term, tuple[Step, ...]]:

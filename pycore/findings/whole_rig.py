@@ -9,7 +9,7 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Evidence, Finding, Term, leaning, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
-from pycore.findings.supply_side import Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
+from pycore.findings.supply_side import LINES, Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
 from pycore.powerflow import network, source
 from pycore.powerflow.flow import Flow
 from pycore.powerflow.harmonic_loss import stiff_distortion
@@ -147,7 +147,7 @@ def _to_harmonics(supply: Supply) -> complex | None:
     if not shows_subtransient(supply):
         return None
     assert supply.rated_power is not None and supply.subtransient is not None and supply.voltage is not None
-    between_lines = supply.voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3))
+    between_lines = supply.voltage.value * LINES.get(supply.system, sqrt(3))
     return complex(0.0, source.machine_reactance(x=supply.subtransient.value, V=between_lines, S=supply.rated_power.value))
 
 

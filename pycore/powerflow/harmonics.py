@@ -26,7 +26,8 @@ class Distortion:
     `orders` are those that any load draws; `volts` and `amps` have a value for each. `beyond` names the loads whose voltage is too
     distorted for their spectrum to hold. `drawn` are the currents (A) by order of the loads with a spectrum. `returned` is the
     power (W) that such a load, where it holds its power, takes at the fundamental and gives back as harmonics, which heat the
-    wires; of the others, what they take at the fundamental is all that is known.
+    wires; of the others, what they take at the fundamental is all that is known. `lagging` is the reactive power (var) that a
+    rectifier gives back likewise, each order as often as it counts: reactance grows with it.
     """
 
     flow: Flow
@@ -36,6 +37,7 @@ class Distortion:
     beyond: tuple[str, ...]
     drawn: Mapping[str, Orders] = field(repr=False, default_factory=dict)
     returned: Mapping[str, float] = field(repr=False, default_factory=dict)
+    lagging: Mapping[str, float] = field(repr=False, default_factory=dict)
 
     def current(self, branch: str, conductor: str) -> dict[int, complex]:
         """Rms phasors (A) of a wire by order, the fundamental too; branch "" is the source."""
@@ -101,11 +103,13 @@ def distort(flow: Flow) -> Distortion:
     orders = tuple(sorted({h for d in distorting for h, _, _ in d.load.spectrum}))
     drawn = {d.load.id: injected(d.load, flow.loads[d.load.id], orders) for d in distorting}
     volts, amps = solve_orders(flow, running, drawn, orders)
-    beyond, returned = [], {}
+    beyond, returned, lagging = [], {}, {}
     for d in distorting:
         i, u = d.load.id, across_orders(d, volts)
         if not rms(u) <= STIFF * abs(across(d, flow.volts)):
             beyond.append(i)
         if not d.load.exponent:
             returned[i] = -power(u, drawn[i])
-    return Distortion(flow=flow, orders=orders, volts=volts, amps=amps, beyond=tuple(beyond), drawn=drawn, returned=returned)
+        if d.load.pulse:
+            lagging[i] = -sum([h * (v * own.conjugate()).imag for h, v, own in zip(orders, u, drawn[i], strict=True)])
+    return Distortion(flow=flow, orders=orders, volts=volts, amps=amps, beyond=tuple(beyond), drawn=drawn, returned=returned, lagging=lagging)

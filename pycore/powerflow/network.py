@@ -61,7 +61,7 @@ class Load:
     `low`..`high` (V) the load is out; below `fold` (V) it draws its current at `fold` and no more. Above `stands` (V) it is
     damaged; inf: not known. `spectrum`: harmonics of its current as (order, share of the fundamental, angle in rad against
     the load's own voltage). `pulse` (rad) says that the spectrum is that of a rectifier's pulses with this half-angle on a
-    stiff supply at `voltage`, `lead` (rad) before its peak: resistance on the way widens them. 0: the spectrum stays as it is.
+    stiff supply at `voltage`, `lead` (rad) before its peak: resistance and reactance on the way widen them, and reactance makes them late. 0: the spectrum stays as it is.
     """
 
     id: str

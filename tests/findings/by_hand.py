@@ -4,7 +4,7 @@ One lamp on one run. The figures that are not entries of the rig are typed off t
 IEC 60228 class 5 at 20 °C, 0.00393 per kelvin (IEC 60287-1-1, Table 1), BS 7671 Tables 4F1A and 4F3A, 0.08 mΩ/m.
 """
 
-from cmath import phase
+from cmath import phase, rect
 from math import acos, cos, pi, sqrt, tan
 
 OHM_PER_KM = {1.5: 13.3, 2.5: 7.98, 4: 4.95, 6: 3.30, 10: 1.91, 16: 1.21}
@@ -43,6 +43,23 @@ def pulse_with(rising, wanted):
     return low
 
 
+COUNTS = 0.875  # of a reactance: the core's own figure, since the reservoir is not as stiff as this pulse takes it
+
+
+def leaning(theta, ratio, points=3000):
+    """As `pulse` behind a reactance of `ratio` times the resistance, marched from its start; and the current's first order, of E/R."""
+    width = 3.0 / points
+    x, amps, mean, square, first = -theta, 0.0, 0.0, 0.0, 0j
+    while True:
+        drive = sqrt(2) * (cos(x + width / 2) - cos(theta))
+        after = (amps * (ratio / width - 0.5) + drive) / (ratio / width + 0.5)
+        if after <= 0 and x > 0:
+            break
+        i, x, amps = (amps + after) / 2, x + width, after
+        mean, square, first = mean + i * width / pi, square + i * i * width / pi, first + i * rect(1, -(x - width / 2)) * width * sqrt(2) / pi
+    return sqrt(2) * cos(theta) * mean, square / abs(first) ** 2 - 1, first
+
+
 class Circuit:
     """Source, cable and ballast. Draws `watts` at `displacement`, or `watts` times (V/230) to the power `follows`.
 
@@ -55,7 +72,7 @@ class Circuit:
         self.lag, self.source, self.loop, self.follows = tan(acos(displacement)), source, loop, follows
         self.harmonics = 0 if follows else (displacement / factor) ** 2 - 1  # their square over the fundamental's
         self.narrow = pulse_with(lambda theta: -pulse(theta)[1], -self.harmonics) if pulses else None
-        self.warm = AIR
+        self.late, self.warm = 0.0, AIR
         before = None
         while self.warm != before:
             if pulses:
@@ -63,14 +80,20 @@ class Circuit:
             before, self.volts = self.warm, self.highest()
             if self.volts is None:
                 return
-            self.first = abs(complex(self.at_fundamental(self.volts), self.watts * self.lag if self.harmonics else self.drawn * self.lag)) / self.volts
+            self.first = abs(self.taken(self.volts)) / self.volts
             self.amps = self.first * (displacement / factor if follows else sqrt(1 + self.harmonics))
             self.warm = round(min(AIR + 30 * min(self.amps / MAY_CARRY[size], 2) ** 2, 200), 4)
 
     def widened(self):
-        """Square of the harmonics over the fundamental's, with the pulses as wide as all resistance up to the source makes them."""
-        p = pulse(self.narrow)[0] * (230 / self.source) ** 2 + self.watts * (self.loop + self.cable.real) / self.source**2
-        return pulse(pulse_with(lambda theta: pulse(theta)[0], p))[1]
+        """Square of the harmonics over the fundamental's, with the pulses as wide and as late as all impedance up to the source makes them."""
+        inside, outside = pulse(self.narrow)[0] * 230**2 / self.watts, self.loop + self.cable.real
+        whole = inside + outside
+        ratio = COUNTS * self.cable.imag / whole
+        theta = pulse_with(lambda theta: leaning(theta, ratio)[0], self.watts * whole / self.source**2)
+        _, harmonics, first = leaning(theta, ratio)
+        power = (1 - complex(outside / whole, ratio) * first) * first.conjugate()
+        self.late = power.imag / power.real
+        return harmonics
 
     @property
     def cable(self):
@@ -83,18 +106,23 @@ class Circuit:
         return self.watts * (self.volts / 230) ** self.follows
 
     def at_fundamental(self, volts):
-        """Power taken at the fundamental: P1 = P + R*k*(P1² + Q²)/V², the smaller of its two solutions."""
+        """Power taken at the fundamental: P1 = P + R*k*(P1² + Q1²)/V² with Q1 = Q + t*P1, the smaller of its two solutions."""
         own = self.watts * (volts / 230) ** self.follows
         a = (self.loop + self.cable.real) * self.harmonics / volts**2
         if not a:
             return own
-        rest = 1 - 4 * a * (own + a * (own * self.lag) ** 2)
-        return (1 - sqrt(rest)) / (2 * a) if rest >= 0 else float("inf")
+        square, middle = a * (1 + self.late**2), 1 - 2 * a * own * self.lag * self.late
+        rest = middle**2 - 4 * square * (own + a * (own * self.lag) ** 2)
+        return (middle - sqrt(rest)) / (2 * square) if rest >= 0 else float("inf")
+
+    def taken(self, volts):
+        """Power and reactive power at the fundamental."""
+        power = self.at_fundamental(volts)
+        return complex(power, self.watts * (volts / 230) ** self.follows * self.lag + self.late * power)
 
     def needed(self, volts, impedance):
         """Voltage that must stand at the other end of an impedance for `volts` at the ballast."""
-        power = self.watts * (volts / 230) ** self.follows
-        return abs(volts + impedance * complex(self.at_fundamental(volts), -power * self.lag) / volts)
+        return abs(volts + impedance * self.taken(volts).conjugate() / volts)
 
     def highest(self):
         """The highest voltage that the source can hold at the ballast, searched from above; None where there is none."""
@@ -124,6 +152,6 @@ class Circuit:
     def most(self):
         """The most power that the cold path could carry at this displacement."""
         ohms = self.loop + 2 * self.length * ohm_per_metre(self.size, AIR)
-        z = complex(ohms * (1 + self.harmonics), 2 * self.length * REACTANCE)
-        angle = acos(1 / sqrt(1 + self.lag**2))
+        z = complex(ohms * (1 + self.harmonics), 2 * self.length * REACTANCE + self.late * ohms * self.harmonics)
+        angle = acos(1 / sqrt(1 + (self.lag + self.late) ** 2))
         return self.source**2 * cos(angle) / (2 * abs(z) * (1 + cos(phase(z) - angle)))

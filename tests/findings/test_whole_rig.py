@@ -52,6 +52,23 @@ def test_one_lamp_has_one_answer_whichever_way_it_is_solved(kind, size, length):
     assert network.socket.value == pytest.approx(closed.socket.value, rel=1e-5)
 
 
+@pytest.mark.parametrize(("system", "connection", "volts"), [("single-phase", "L1-N", "230 V"), ("split-phase", "L1-L2", "120 V"), ("three-phase wye", "L1-N", "230 V"), ("three-phase wye", "L1-L2", "120 V")])
+@pytest.mark.parametrize(("reactance", "rated"), [("12 %", "25 kVA"), ("20 %", "15 kVA")])
+def test_one_answer_behind_a_generator(system, connection, volts, reactance, rated):
+    """The same where the generator's sub-transient reactance widens the pulses and makes them late."""
+    rig = alone("electronic", "16 mm²", "40 m")
+    rig["supply"] |= {"kind": "generator", "system": system, "voltage": volts, "rated_power": rated, "subtransient": reactance}
+    rig["loads"]["A1"]["connection"] = connection
+    whole = solved(rig)
+    closed, network = feed(whole.rig, whole.rig.loads["A1"], whole.counted["A1"].draw), feed_of(whole, "A1")
+    late = next(s.result.value for s in closed.steps if s.title == "Reactive power that late pulses take")
+
+    assert closed.state == network.state == "runs" and 0.1 < late < 0.48
+    assert network.voltage.value == pytest.approx(closed.voltage.value, rel=1e-5)
+    assert network.current.value == pytest.approx(closed.current.value, rel=1e-5)
+    assert network.socket.value == pytest.approx(closed.socket.value, rel=1e-5)
+
+
 def test_the_lines_carry_what_the_lamps_draw():
     """Three 2.5 kW lamps on L1 weigh more than three 575 W lamps on L2 and as many on L3, and the neutral takes the rest."""
     amps = {x.conductor: x.current.value for x in line_loads(solved())}
