@@ -3,26 +3,27 @@
     .venv/bin/python e2e/benchmark.py check
 
 Generic rigs of our own: three phases, boxes of six lamps in chains of four, a run of its own for each lamp. For each size the
-median of several edits, each of another length of the first lamp's run, with and without advice; the curve against the number
-of lamps goes to .cache/benchmarks/check.svg.
+median of several edits, each of another length of the first lamp's run, in the three ways in which the page asks: for the open
+lamp while somebody types, for all lamps, and with advice. The curves against the number of lamps go to .cache/benchmarks/check.svg.
 """
 
 from statistics import median
 
 from playwright.sync_api import Page
 
-SIZES, ROUNDS = (5, 10, 20, 50, 100, 200), 5
+SIZES, ROUNDS = (5, 10, 20, 50, 100, 200), 9
+WAYS = {"typing": {"advise": False, "others": False}, "all lamps": {"advise": False}, "with advice": {"advise": True}}
 AIMS = {20: 60, 200: 600}  # ms
 LINES = ("L1-N", "L2-N", "L3-N")
 # One question as the page puts it: core = inside the worker's door, message = there and back, parse and unpack = on the page.
-TIMED = """async ([rig, advise, rounds]) => {
+TIMED = """async ([rig, way, rounds]) => {
   const at = (path) => new URL(path, document.baseURI);
   const [{ call }, { unpack }] = [await import(at('app/core/client.js')), await import(at('app/state/unpack.js'))];
   const found = [];
   for (let i = 0; i < rounds + 1; i++) {
     rig.runs.K0.length = `${11 + i} m`;
     const start = performance.now();
-    const answer = await call('check', { rig, changes: [], load: '', shot: '', show: { length: 'm' }, compact: true, advise });
+    const answer = await call('check', { rig, changes: [], load: '', shot: '', show: { length: 'm' }, compact: true, ...way });
     const end = performance.now();
     const { detail } = performance.getEntriesByName('core-answer').at(-1);
     unpack(answer);
@@ -54,37 +55,36 @@ def _load(n: int) -> dict:
     return {"kind": "arc lamp", "lamp": {"rated_power": "575 W"}, "ballast": {"kind": kind}, "head_cable": {}, **at}
 
 
-def measure(page: Page, lamps: int, advise: bool, rounds: int = ROUNDS) -> dict[str, float]:
+def measure(page: Page, lamps: int, way: str, rounds: int = ROUNDS) -> dict[str, float]:
     """Medians in ms, and the size of the answer in kB."""
-    rows = page.evaluate(TIMED, [rig(lamps), advise, rounds])
+    rows = page.evaluate(TIMED, [rig(lamps), WAYS[way], rounds])
     return {name: median(row[name] for row in rows) for name in rows[0]}
 
 
-def table(page: Page) -> dict[bool, list[tuple[int, float]]]:
-    """Print every size; the points of both curves by whether advice was asked for."""
-    curves: dict[bool, list[tuple[int, float]]] = {False: [], True: []}
+def table(page: Page) -> dict[str, list[tuple[int, float]]]:
+    """Print every size; the points of each way's curve."""
+    curves: dict[str, list[tuple[int, float]]] = {way: [] for way in WAYS}
+    measure(page, SIZES[0], "with advice")  # the interpreter's own code is compiled further while it is used
     for lamps in SIZES:
-        for advise, curve in curves.items():
-            found = measure(page, lamps, advise)
+        for way, curve in curves.items():
+            found = measure(page, lamps, way)
             curve.append((lamps, found["whole"]))
             split = ", ".join(f"{name} {found[name]:.0f}" for name in ("core", "message", "parse", "unpack"))
-            aim = f"   (aim: {AIMS[lamps]} ms)" if lamps in AIMS and not advise else ""
-            print(f"{lamps:4} lamps {'with   ' if advise else 'without'} advice {found['whole']:7.0f} ms = {split}; {found['kB']:.0f} kB{aim}", flush=True)
+            aim = f"   (aim: {AIMS[lamps]} ms)" if lamps in AIMS and way != "with advice" else ""
+            print(f"{lamps:4} lamps, {way:11} {found['whole']:7.0f} ms = {split}; {found['kB']:.0f} kB{aim}", flush=True)
     return curves
 
 
-def drawn(curves: dict[bool, list[tuple[int, float]]]) -> str:
+def drawn(curves: dict[str, list[tuple[int, float]]]) -> str:
     """Cost against the number of lamps, 600 by 360."""
     most = max(t for curve in curves.values() for _, t in curve)
     parts = []
-    for advise, curve in curves.items():
+    for (way, curve), dashes in zip(curves.items(), ("2 3", "6 4", ""), strict=True):
         spots = [(60 + 500 * n / SIZES[-1], 320 - 290 * t / most) for n, t in curve]
         line = " ".join(f"{x:.1f},{y:.1f}" for x, y in spots)
         dots = "".join(f'<circle cx="{x:.1f}" cy="{y:.1f}" r="3"/>' for x, y in spots)
-        dashes = "" if advise else ' stroke-dasharray="6 4"'
-        words = f"{'with' if advise else 'without'} advice: {curve[-1][1]:.0f} ms"
-        parts.append(f'<polyline points="{line}" fill="none" stroke="black"{dashes}/>{dots}'
-                     f'<text x="{spots[-1][0]:.1f}" y="{spots[-1][1] - 8:.1f}" text-anchor="end">{words}</text>')  # fmt: skip
+        parts.append(f'<polyline points="{line}" fill="none" stroke="black" stroke-dasharray="{dashes}"/>{dots}'
+                     f'<text x="{spots[-1][0]:.1f}" y="{spots[-1][1] - 8:.1f}" text-anchor="end">{way}: {curve[-1][1]:.0f} ms</text>')  # fmt: skip
     marks = "".join(f'<text x="{60 + 500 * n / SIZES[-1]:.1f}" y="336" text-anchor="middle">{n}</text>' for n in SIZES if n >= 20)
     return (f'<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 600 360" font-family="sans-serif" font-size="12"><path d="M60 20V320H580" fill="none" stroke="black"/>'
             f'{"".join(parts)}{marks}<text x="320" y="354" text-anchor="middle">lamps</text></svg>\n')  # fmt: skip
