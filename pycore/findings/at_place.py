@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Evidence, Step, Term, estimates, term
-from pycore.findings.supplied import distorted
+from pycore.findings.supplied import distorted, uneven
 from pycore.findings.whole_rig import WholeRig, resting
 from pycore.lamp import ballast
 from pycore.powerflow import distortion
@@ -59,7 +59,7 @@ def at_place(whole: WholeRig, place: str) -> AtPlace:
     else:
         title, channels = _named(whole, place), _of_wires(whole, _branch(whole, place))
     bent = any("averages" in c.figures and c.figures["averages"].value < 0.97 * c.figures["rms"].value for c in channels)
-    return AtPlace(title, channels, whole.evidence, ((AVERAGES,) if bent else ()) + ((BEYOND,) if d.beyond else ()))
+    return AtPlace(title, channels, whole.evidence, ((AVERAGES,) if bent else ()) + ((BEYOND,) if d.beyond else ()) + uneven(whole))
 
 
 def _named(whole: WholeRig, place: str) -> str:

@@ -7,7 +7,7 @@ from pycore.base.result import Finding, Limit, Remedy, Step, Verdict, term, wors
 from pycore.base.source import Cite
 from pycore.findings import battery
 from pycore.findings.common import finding_or_unknown, percent, rule, within
-from pycore.findings.supplied import currents, distorted
+from pycore.findings.supplied import currents, distorted, uneven
 from pycore.findings.whole_rig import WholeRig, fullest, resting
 from pycore.powerflow import distortion, generator
 from pycore.rig import graph
@@ -69,10 +69,10 @@ def clean(whole: WholeRig) -> Finding:
     says = f"{percent(highest)} distortion at {name}, from typical spectra"
     if d.beyond:
         return Finding(question="source-distortion", title="Is the voltage still clean?", place=graph.SUPPLY, verdict=Verdict.UNKNOWN, note="Beyond the model",
-                       says=f"{says}: so much that the lamps' spectra no longer hold. Meter it", demand=demand, limit=Limit("<=", limit), cautions=(DISTORTED,))
+                       says=f"{says}: so much that the lamps' spectra no longer hold. Meter it", demand=demand, limit=Limit("<=", limit), cautions=(DISTORTED, *uneven(whole)))
     verdict = Verdict.CLEAR if highest <= limit.value else Verdict.TIGHT
     return Finding(question="source-distortion", title="Is the voltage still clean?", place=graph.SUPPLY, verdict=verdict, says=says, demand=demand, limit=Limit("<=", limit),
-                   evidence=whole.evidence, cautions=(DISTORTED,) if verdict is not Verdict.CLEAR else ())
+                   evidence=whole.evidence, cautions=(*((DISTORTED,) if verdict is not Verdict.CLEAR else ()), *uneven(whole)))
 
 
 def available(supply: Supply) -> tuple[Step, ...]:

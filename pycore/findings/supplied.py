@@ -2,9 +2,21 @@
 
 from pycore.base.problem import refuse
 from pycore.base.result import Term, term
+from pycore.findings.supply_side import shows_subtransient
 from pycore.findings.whole_rig import WholeRig, resting
 from pycore.powerflow.harmonics import Distortion
 from pycore.rig import graph
+
+UNLIKE = "Uncorrected ballasts of different size on one generator are evened out here: the smallest may draw about a tenth more than this says, its neighbours less. Meter them."
+ALIKE = 0.8  # of the largest one's pulse: our own; the time-domain cases behind it are a half
+
+
+def uneven(whole: WholeRig) -> tuple[str, ...]:
+    """The caution for rectifiers of different size or width behind one generator, where there are any."""
+    if not shows_subtransient(whole.rig.supply):
+        return ()
+    sizes = [c.draw.power.value * c.draw.harmonics.pulse for c in whole.counted.values() if c.draw.harmonics.pulse]
+    return (UNLIKE,) if sizes and min(sizes) < ALIKE * max(sizes) else ()
 
 
 def distorted(whole: WholeRig) -> Distortion:

@@ -9,7 +9,8 @@ from pycore.api import door
 from pycore.base.problem import Refused
 from pycore.findings.at_place import AVERAGES, ROWS, at_place
 from pycore.findings.chain import settled
-from pycore.findings.supplied import currents
+from pycore.findings.source import source_findings
+from pycore.findings.supplied import UNLIKE, currents
 from pycore.findings.whole_rig import solve_rig
 from pycore.rig.read import read
 from tests.findings.test_whole_rig import document
@@ -111,3 +112,16 @@ def test_where_nothing_flows_nothing_is_made_up():
         seen(idle, "K9")
     dark = seen(far, "A0")["L1-N"]
     assert dark["rms"] == 0 and dark["voltage"] > 200 and "factor" not in dark
+
+
+@pytest.mark.parametrize(("watts", "kind", "warned"), [("575 W", "electronic", True), ("2500 W", "electronic", False), ("575 W", "electronic corrected", False)])
+def test_unlike_rectifiers_on_one_generator_are_said_to_be_evened_out(watts, kind, warned):
+    """Where the model is known to be off, against the time domain (tests/outside/long_cable), the place and the source say so; alike ones and those on mains are not concerned."""
+    given = rig(RECTIFIER, {**RECTIFIER, "lamp": {"rated_power": watts}, "ballast": {"kind": kind}})
+    given["supply"] |= {"kind": "generator", "rated_power": "20 kVA"}
+    behind = solve_rig(settled(read(given)))
+    given["supply"]["kind"] = "mains"
+    source = next(f for f in source_findings(behind) if f.question == "source-distortion")
+
+    assert (UNLIKE in at_place(behind, "B1").cautions) is (UNLIKE in source.cautions) is warned
+    assert UNLIKE not in at_place(solve_rig(settled(read(given))), "B1").cautions
