@@ -81,7 +81,7 @@ def shots(rig: Json, changes: list[Json] | None = None, show: dict[str, str] | N
             "list_advice": [remedy(r) for r in listed or ()], "limit_fields": [wire.field(e) for e in it.fields(it.rig.picture, "picture", only=("steady", "spoiled"))]}
 
 
-def _lamp(it: Opened, board: Board, load: str, cells: list) -> Json:  # type: ignore[type-arg]
+def _lamp(it: Opened, board: Board, load: str, cells: list) -> Json:
     """A lamp of the list, as bad as the worst of the shots that it lights, or of all."""
     light, lit = board.lights.get(load), [c for c in cells if c.share is not None]
     return {"id": load, "name": it.rig.loads[load].name or load, "title": light.title if light else "Its light is not known", "form": light.form if light else "",

@@ -17,7 +17,7 @@ Content = dict[str, Any]
 def content(name: str) -> Content:
     """What a file holds, by its name from the top: "pycore/data/typical.toml"."""
     made = _made()
-    return made["files"][name] if made else _read(name)  # type: ignore[no-any-return]
+    return made["files"][name] if made else _read(name)
 
 
 def contents(folder: str) -> dict[str, Content]:
@@ -29,7 +29,7 @@ def contents(folder: str) -> dict[str, Content]:
 
 def made_units() -> Content:
     """What pint said of every unit when the page's archive was made; nothing natively, where pint is asked."""
-    return _made().get("units", {})  # type: ignore[no-any-return]
+    return _made().get("units", {})
 
 
 def make(units: Content) -> str:
@@ -41,7 +41,7 @@ def make(units: Content) -> str:
 @cache
 def _made() -> Content:
     try:
-        return json.loads(get_data("pycore.data", MADE) or b"{}")  # type: ignore[no-any-return]
+        return json.loads(get_data("pycore.data", MADE) or b"{}")
     except OSError:
         return {}
 

@@ -106,7 +106,7 @@ def dimension(unit: str) -> tuple[str, str]:
 
 def base_unit(unit: str) -> str:
     """The coherent SI unit of a unit, in pint's short form; "1" for what has no dimension."""
-    return _about(unit)[3]  # type: ignore[no-any-return]
+    return _about(unit)[3]
 
 
 def to_si(value: float, unit: str) -> float:

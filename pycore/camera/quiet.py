@@ -70,7 +70,7 @@ def settled(sweep: Sequence[Seen]) -> list[Seen]:
     return sorted(worst.values(), key=lambda s: s.frequency)
 
 
-def widest_gap(frequencies: Sequence[float]):  # type: ignore[no-untyped-def]
+def widest_gap(frequencies: Sequence[float]):
     """What step (Hz) at a frequency still joins two readings."""
     steps = [b - a for a, b in zip(frequencies, frequencies[1:], strict=False)]
     usual = median(steps) if steps else 0.0

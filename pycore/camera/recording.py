@@ -68,7 +68,7 @@ def _form(lines: Sequence[str], rate: float | None) -> Form:
     return Form("", False)
 
 
-def _most(flags) -> bool:  # type: ignore[no-untyped-def]
+def _most(flags) -> bool:
     seen = list(flags)
     return 2 * sum(seen) > len(seen)
 

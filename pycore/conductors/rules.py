@@ -76,7 +76,7 @@ def laid(laying: Laying, key: str, words: str) -> Term:
     value = getattr(laying.run.laid, key)
     if value is None:
         raise refuse("entry-missing", f"{words} is missing or cannot be read", f"Enter {words[0].lower()}{words[1:]}", f"{laying.at}/laid/{key}")
-    return value  # type: ignore[no-any-return]
+    return value
 
 
 def chosen(laying: Laying, key: str, words: str) -> str:

@@ -40,7 +40,7 @@ def demo_rig() -> Json:
 
 def rig_of(what: Scenario, code: str) -> Json:
     """The rig that belongs to a code."""
-    return filled(what.content["rig"], what.values(code))  # type: ignore[no-any-return]
+    return filled(what.content["rig"], what.values(code))
 
 
 def drill(drill_id: str, code: str = "") -> Json:

@@ -35,7 +35,7 @@ def swapped(network: Network, branch: str, a: str, b: str = NEUTRAL) -> Network:
     return network.with_branch(replace(old, wires=tuple(replace(w, bottom=names.get(w.bottom, w.bottom)) for w in old.wires)))
 
 
-def _wire(branch: Branch, conductor: str):  # type: ignore[no-untyped-def]
+def _wire(branch: Branch, conductor: str):
     return {w.bottom: w for w in branch.wires}[conductor]
 
 

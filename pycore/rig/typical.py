@@ -62,7 +62,7 @@ def need(part: Any, key: str, address: str) -> Term:
     if value is None:
         label = specs(type(part))[key].label
         raise refuse("entry-missing", f"{label} is missing or cannot be read", f"Enter {label[0].lower()}{label[1:]}", f"{address}/{key}")
-    return value  # type: ignore[no-any-return]
+    return value
 
 
 def need_choice(part: Any, key: str, address: str) -> str:
@@ -105,7 +105,7 @@ def _supply(supply: Supply, bad: frozenset[str]) -> Supply:
     else:
         fill.text("impedance", listed()["impedance"].get(system), Origin.ASSUMED)
     fill.found["steps"] = typical_lamp.steps(supply.steps, bad)
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _outlet(supply: Supply, bad: Collection[str]) -> Device:
@@ -130,7 +130,7 @@ def _device(device: Device, at: str, bad: Collection[str]) -> Device:
     fill = Filler(device, at, bad)
     fill.choose("residual_delay", "at once")
     fill.choose("burns", "long")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
@@ -142,7 +142,7 @@ def _laid(run: Run, rig: Rig, bad: Collection[str]) -> Laid:
     fill.text("terminals", listed()["terminals"][rig.rules], Origin.TYPICAL)
     if run.size and run.cores == "multicore":
         fill.quantity("earth_size", run.size.value, Origin.TYPICAL, "as large as the lines, as flexible cables have it")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _surge(load: Load, bad: Collection[str]) -> Load:
@@ -155,7 +155,7 @@ def _surge(load: Load, bad: Collection[str]) -> Load:
     if usual and power and efficiency and factor and load.nominal:
         full = power.value / (efficiency.value * factor.value * load.nominal.value)
         fill.quantity("inrush", float(usual["inrush"]) * full, note=f"{usual['inrush']} times its current at full power, from memory")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _load(load: Load, rig: Rig, supply: Supply, bad: Collection[str]) -> Load:
@@ -181,7 +181,7 @@ def _most_current(ballast: Ballast, lamp: Lamp, at: str, bad: Collection[str]) -
     fill, share = Filler(ballast, at, bad), listed()["ballast"].get(ballast.kind, {}).get("most_current")
     if share and lamp.rated_power and lamp.arc_voltage:
         fill.quantity("most_current", units.parse(share, "%") * lamp.rated_power.value / lamp.arc_voltage.value, note="as a share of the lamp's own current, from memory")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _other(load: Load, supply: Supply, at: str, bad: Collection[str]) -> Load:
@@ -218,7 +218,7 @@ def _lamp(lamp: Lamp, at: str, kin: dict[str, Any] | None, bad: Collection[str])
     fill.quantity("exponent", log(0.40) / log(0.50), note="half the electrical power gives about 40 % of the light", cite=Cite("arc-dimming"))
     for key in ("colour_temperature", "ripple", "asymmetry", "arc_slope", "bluer_at_half"):
         fill.text(key, usual[key])
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig, bad: Collection[str]) -> HeadCable:
@@ -226,7 +226,7 @@ def _head_cable(cable: HeadCable, at: str, kin: dict[str, Any] | None, rig: Rig,
     fill.text("length", listed()["head_cable"]["length"], Origin.ASSUMED, "not entered yet")
     if kin:
         fill.text("size", kin["head_cable"]["awg" if american(rig) else "mm2"], note=f"as a {kin['power']} head has, from memory")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Collection[str]) -> Ballast:
@@ -245,7 +245,7 @@ def _ballast(ballast: Ballast, at: str, supply: Supply, connection: str, bad: Co
     _power_factor(fill, usual)
     if kind != "LED driver":
         _output(fill, usual, supply)
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def _power_factor(fill: Filler, usual: dict[str, Any]) -> None:
@@ -275,4 +275,4 @@ def _output(fill: Filler, usual: dict[str, Any], supply: Supply) -> None:
 def _shot(shot: Shot, rig: Rig, bad: Collection[str]) -> Shot:
     fill = Filler(shot, f"shots/{shot.id}", bad)
     typical_light.shot(fill, shot, rig)
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()

@@ -28,7 +28,7 @@ def steps(limits: Steps, bad: Collection[str]) -> Steps:
     fill = Filler(limits, "supply/steps", bad)
     for key, written in listed()["steps"].items():
         fill.text(key, written, Origin.TYPICAL if key == "engine" else Origin.ASSUMED, "from memory" if key == "engine" else "our own limit")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
 
 
 def line(given: ControlLine, bad: Collection[str]) -> ControlLine:
@@ -42,4 +42,4 @@ def line(given: ControlLine, bad: Collection[str]) -> ControlLine:
         fill.text(key, usual[key], note="the least that the standard allows")
     for key in ("fade_from", "fade_to", "fade_time"):
         fill.text(key, usual[key], Origin.ASSUMED, "not entered yet")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()

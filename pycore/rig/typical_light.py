@@ -41,7 +41,7 @@ def _arc_tube(load: Load, at: str, bad: Collection[str]) -> Arc:
         scale = sqrt(load.lamp.rated_power.value / units.parse(usual["power"], "W"))
         for key in ("diameter", "length"):
             tube.quantity(key, scale * units.parse(usual[key], "mm"), Origin.ASSUMED, f"scaled from a {usual['power']} lamp by the root of power; from memory")
-    return tube.done()  # type: ignore[no-any-return]
+    return tube.done()
 
 
 def shot(fill: Filler, given: Shot, rig: Rig) -> None:
@@ -79,4 +79,4 @@ def picture(given: Picture, bad: Collection[str]) -> Picture:
     fill.text("steady", usual["steady"], Origin.ASSUMED, usual["why_steady"])
     fill.text("spoiled", usual["spoiled"], Origin.ASSUMED, usual["why_spoiled"])
     fill.text("calibration", usual["calibration"], Origin.TYPICAL, "a flat receptor; from memory")
-    return fill.done()  # type: ignore[no-any-return]
+    return fill.done()
