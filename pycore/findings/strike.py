@@ -9,17 +9,21 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 
 from pycore.base.problem import Problem
-from pycore.base.result import Evidence, Finding, Verdict, worst
+from pycore.base.result import Evidence, Finding, Verdict, unknown, worst
+from pycore.findings.common import attempt
 from pycore.findings.strike_course import Moment, course
 from pycore.findings.strike_moments import worst_moments
 from pycore.findings.strike_ready import Made, make_ready, starters
+from pycore.findings.strike_terms import WORDS
 from pycore.findings.strike_waits import Wait, waits
 from pycore.findings.strike_words import clock, finding_of, sentence
 from pycore.lamp import strike as search
 from pycore.lamp import strike_search
 from pycore.lamp.strike import Use
 from pycore.powerflow.single_path import sending_voltage
+from pycore.rig import graph
 from pycore.rig.model import Rig
+from pycore.rig.typical import need
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -104,6 +108,8 @@ def _answer(made: Made, at: dict[str, float], *, entered: bool, proven: bool, st
     bench = made.bench
     most, first_broken = worst_moments(made, at)
     listed = tuple(finding_of(made, use, when) for use, when in most.values())
+    if made.rig.supply.kind == "battery" and made.rig.supply.peak_power is None:
+        listed = (*listed, unknown("strike-peak", WORDS["peak"].question, graph.SUPPLY, *attempt(lambda: need(made.rig.supply, "peak_power", "supply"))[1]))
     full = {i: t + bench.lamps[i].run_up.time_to(1.0) for i, t in at.items()}
     colour = {i: t + (bench.lamps[i].full_colour if bench.lamps[i].run_up.settles else 0.0) for i, t in at.items()}
     says = _says(made, at, full, first_broken, entered, proven)

@@ -1,5 +1,7 @@
 """What a rig's strikes are held against: its devices by their curves and rule set, its generator or inverter by their sheets."""
 
+from math import inf, sqrt
+
 from pycore.base.result import Origin, Term, estimates, term
 from pycore.base.table import table
 from pycore.findings.common import attempt
@@ -56,7 +58,9 @@ def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
     rated, factor, volts = need(supply, "rated_power", "supply"), need(supply, "rated_power_factor", "supply"), need(supply, "voltage", "supply")
     lines = {"single-phase": 1, "split-phase": 2}.get(supply.system, 3)
     if supply.kind == "battery":
-        return Set(apparent=rated.value, active=rated.value * factor.value, line=rated.value / (lines * volts.value), lines=lines, steps=False), estimates((rated, factor))
+        most = supply.peak_power
+        return Set(apparent=rated.value, active=rated.value * factor.value, line=rated.value / (lines * volts.value), lines=lines, steps=False,
+                   peak=sqrt(2) * most.value / (lines * volts.value) if most else inf), estimates((rated, factor, *((most,) if most else ())))
     given, steps = available(supply)[-1].result, supply.steps
     transient, engine = need(supply, "transient", "supply"), need(steps, "engine", "supply/steps")
     sag, slow = need(steps, "voltage", "supply/steps"), need(steps, "frequency", "supply/steps")

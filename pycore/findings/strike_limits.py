@@ -2,7 +2,7 @@
 
 from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
-from math import sqrt
+from math import inf, sqrt
 
 from pycore.findings.strike_draws import Striking
 from pycore.findings.strike_supply import Active, Borne, Breaker, Set, Solve, dip
@@ -48,7 +48,7 @@ class Bench:
             return (Use(limit="collapse", place=graph.SUPPLY, demand=NO_WAY, allowed=1.0, share=NO_WAY),)
         struck = [self.lamps[i] for i, age in ages.items() if age <= 0]
         all_on = len(ages) == len(self.lamps) and all(age >= self.lamps[i].run_up.settles for i, age in ages.items())
-        return (*_out(borne), *self._breakers(borne, struck, all_on), *(self._machine(borne) if self.machine else ()), *(self._steps(borne, struck) if self.machine else ()))
+        return (*_out(borne), *self._breakers(borne, struck, all_on), *(self._machine(borne) if self.machine else ()), *(self._steps(borne, struck) if self.machine else ()), *(self._peaks(borne, struck) if self.machine else ()))
 
     def _breakers(self, borne: Borne, struck: list[Striking], all_on: bool) -> list[Use]:
         uses = []
@@ -68,6 +68,15 @@ class Bench:
         total, m = borne.total, self.machine
         amps = max((i for (place, _), i in borne.currents.items() if place == graph.SUPPLY), default=0.0)
         return [_at_most("kva", graph.SUPPLY, borne.apparent, m.apparent), _at_most("kw", graph.SUPPLY, total.real, m.active), _at_most("line", graph.SUPPLY, amps, m.line)]
+
+    def _peaks(self, borne: Borne, struck: list[Striking]) -> list[Use]:
+        """The crests on each line of an inverter in the moment of a strike."""
+        assert self.machine is not None
+        uses, most = [], self.machine.peak
+        for line in sorted({x for s in struck for x in s.lines}) if most < inf else ():
+            surge = sum(s.inrush for s in struck if line in s.lines)
+            uses.append(replace(_at_most("peak", graph.SUPPLY, sqrt(2) * borne.currents.get((graph.SUPPLY, line), 0.0) + surge, most), own=surge > most))
+        return uses
 
     def _steps(self, borne: Borne, struck: list[Striking]) -> list[Use]:
         m, uses = self.machine, []

@@ -141,6 +141,7 @@ class Set:
     voltage_dip: float = inf
     frequency_dip: float = inf
     steps: bool = True  # whether dips are to be judged
+    peak: float = inf  # A; crest that an inverter gives on one line for a moment
 
 
 def dip(machine: Set, step: complex, lines: int) -> float:

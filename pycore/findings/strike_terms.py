@@ -27,6 +27,7 @@ WORDS = {
     "kva": Words("Do the windings carry it?", "apparent power", "available here", "VA", "Use a larger set, corrected ballasts or fewer lamps"),
     "kw": Words("Does the engine carry it?", "active power", "available here", "W", "Use a larger set or fewer lamps"),
     "line": Words("Does each line of the set carry it?", "current of a line", "rated current of a line", "A", "Spread the lamps over the lines"),
+    "peak": Words("Does the inverter stand the strikes?", "peak current at a strike", "peak that the inverter gives on a line", "A", "Use a larger inverter, or a lamp with a softer start"),
     "dip": Words("How far does the voltage dip?", "dip at a strike", "allowed dip", "%", "Use a larger set, or a lamp with a softer start"),
     "frequency": Words("How far does the frequency dip?", "dip of the frequency at a strike", "allowed dip", "%", "Use a larger set, or bring this lamp up from a low dim"),
     "hold": Words("Do the burning lamps ride through?", "voltage at a burning lamp in the dip", "voltage it holds", "V", "Strike this lamp before the ones that would drop out", least=True),

@@ -31,7 +31,7 @@ def _terms(made: Made, use: Use) -> tuple[Term, Term]:
     words = WORDS[use.limit]
     own = use.place.removeprefix("loads/")
     lamps = [made.bench.lamps[own]] if own in made.bench.lamps else list(made.bench.lamps.values())
-    rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip") else s.leans_on)]
+    rests = [t for s in lamps for t in (s.surge_leans_on if use.limit in ("surge", "dip", "peak") else s.leans_on)]
     return term(use.demand, words.unit, words.demand, rests_on=rests), term(use.allowed, words.unit, words.allowed, rests_on=made.leans_on)
 
 

@@ -267,3 +267,25 @@ def test_in_north_america_a_device_holds_its_rating_and_opens_at_135_per_cent():
     device = strike.make_ready(whole).bench.breakers[0]
 
     assert (device.carries, device.opens) == pytest.approx((32, 43.2))
+
+
+BATTERY = {"supply__kind": "battery", "supply__system": "single-phase", "supply__rated_power": "12 kVA", "supply__energy": "10 kWh", "loads__A1__inrush": "120 A"}
+
+
+def test_an_inverter_bears_no_more_than_its_peak():
+    """120 A of inrush at 230 V asks for 19.5 kVA as rms: a peak rating of 15 kVA forbids every order, one of 24 kVA lets the lamps strike one after the other (theory)."""
+    lamps = (("arc-1200", CORRECTED), ("arc-575", CORRECTED))
+    small, large = (strike.plan(rig(*lamps, **BATTERY, supply__peak_power=peak)) for peak in ("15 kVA", "24 kVA"))
+    of_peak = next(f for f in large.findings if f.question == "strike-peak")
+
+    assert small.verdict is Verdict.STOP and any(f.question == "strike-peak" for f in small.findings)
+    assert of_peak.verdict in (Verdict.CLEAR, Verdict.TIGHT) and of_peak.limit.term.value == pytest.approx(2**0.5 * 24000 / 230)
+    assert of_peak.demand.value >= 120
+
+
+def test_an_inverter_whose_peak_nobody_entered_is_unknown():
+    """The plan is made, and says what it could not judge."""
+    plan = strike.plan(rig(("arc-575", CORRECTED), **BATTERY))
+    peak = next(f for f in plan.findings if f.question == "strike-peak")
+
+    assert plan.at and peak.verdict is Verdict.UNKNOWN and peak.problems[0].address == "supply/peak_power"
