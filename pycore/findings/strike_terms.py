@@ -36,3 +36,8 @@ WORDS = {
     "collapse": Words("Can the cables carry them at all?", "share of a limit", "all", "%", "Larger cable or fewer lamps: see the runs"),
     "gap": Words("Is there time between the strikes?", "gap between two strikes", "least gap", "s", "Leave more time between strikes", least=True),
 }
+INVERTER = {  # which has neither windings nor an engine
+    "kva": WORDS["kva"]._replace(question="Does the inverter carry it?", remedy="Use a larger inverter, corrected ballasts or fewer lamps"),
+    "kw": WORDS["kw"]._replace(question="Does the inverter give the power?", remedy="Use a larger inverter or fewer lamps"),
+    "line": WORDS["line"]._replace(question="Does each line of the inverter carry it?"),
+}

@@ -3,7 +3,7 @@
 from pycore.base.result import Finding, Limit, Remedy, Term, Verdict, term
 from pycore.findings.common import within
 from pycore.findings.strike_ready import Made
-from pycore.findings.strike_terms import WORDS
+from pycore.findings.strike_terms import INVERTER, WORDS
 from pycore.findings.strike_working import working
 from pycore.lamp.strike import Use
 from pycore.rig import graph
@@ -55,12 +55,13 @@ def breach(use: Use) -> str:
 def finding_of(made: Made, use: Use, when: float | None = None, forced: Verdict | None = None) -> Finding:
     """One limit as it is used at one moment, `when` (s) into the plan; `forced` stands in for the verdict."""
     demand, allowed = _terms(made, use)
+    words = (INVERTER if made.rig.supply.kind == "battery" else WORDS).get(use.limit, WORDS[use.limit])
     verdict = forced or (Verdict.TIGHT if use.may_hold else Verdict.STOP if use.broken else Verdict.CLEAR if use.limit == "gap" else within(use.share, 1.0, 0.95))
     at = "" if when is None or use.limit in ("gap", "long") else f", at {clock(when)}"
     says = sentence(made, use)
     cautions = (WARN, FULL_FIRST) if use.limit == "surge" else ()
     place = use.place if use.place == graph.SUPPLY or "/" in use.place else f"runs/{use.place}"
     limited = use.limit != "collapse"
-    return Finding(question=f"strike-{use.limit}", title=WORDS[use.limit].question, place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at,
+    return Finding(question=f"strike-{use.limit}", title=words.question, place=place, verdict=verdict, says=says[:1].upper() + says[1:] + at,
                    demand=demand if limited else None, limit=Limit(WORDS[use.limit].relation, allowed) if limited else None, note="May trip" if use.may_hold else "", steps=working(made, use),
-                   cautions=cautions, remedies=(Remedy(WORDS[use.limit].remedy),) if verdict is not Verdict.CLEAR else ())
+                   cautions=cautions, remedies=(Remedy(words.remedy),) if verdict is not Verdict.CLEAR else ())

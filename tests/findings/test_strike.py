@@ -281,6 +281,7 @@ def test_an_inverter_bears_no_more_than_its_peak():
     assert small.verdict is Verdict.STOP and any(f.question == "strike-peak" for f in small.findings)
     assert of_peak.verdict in (Verdict.CLEAR, Verdict.TIGHT) and of_peak.limit.term.value == pytest.approx(2**0.5 * 24000 / 230)
     assert of_peak.demand.value >= 120
+    assert not any(word in f"{f.title} {f.remedies}" for f in large.findings for word in ("engine", "winding", "a larger set"))
 
 
 def test_an_inverter_whose_peak_nobody_entered_is_unknown():
