@@ -105,6 +105,17 @@ def test_what_a_meter_shows_at_a_box_follows_the_rig(whole: WholePage) -> None:
     expect(whole.tree.get_by_text("Crest factor", exact=True).last).to_be_visible()
 
 
+def test_a_meter_where_nothing_flows_says_so_in_its_place(whole: WholePage) -> None:
+    """A new box that feeds nothing shows no figures and no failure over the screen, but what to do."""
+    whole.place("Feeder").click()
+    whole.tree.get_by_role("button", name="Add a box here").click()
+    whole.place("Box 2").click()
+    whole.tree.get_by_text("What a meter shows here").click()
+
+    expect(whole.tree.get_by_text("Nothing is fed from here. Feed a lamp from it first.")).to_be_visible()
+    expect(whole.page.get_by_role("alert")).to_have_count(0)
+
+
 def test_what_is_typed_about_one_lamp_reaches_the_others(whole: WholePage) -> None:
     """While somebody types only the lamp that is open is answered; the whole rig follows when typing rests, and at once where it is looked at."""
     expect(whole.place("Head 9")).to_contain_text("227.3 V")

@@ -60,8 +60,11 @@ export const addBox = (fedBy) => act("add_box", { fed_by: fedBy }, "Add a box");
 /** @param {string} load @param {string} connection @param {string} name */
 export const plugTo = (load, connection, name) => edit([{ address: `loads/${load}/connection`, text: connection }], `Plug ${name} to ${connection}`);
 
-/** @template T @param {string} method @returns {{answer: import("@preact/signals").Signal<T | null>, ask: (params?: object) => Promise<void>}} */
-function question(method) {
+/**
+ * @template T @param {string} method @param {{value: import("./shapes.js").Failure | null}} [refused] where a refusal is shown; over the whole screen unless said
+ * @returns {{answer: import("@preact/signals").Signal<T | null>, ask: (params?: object) => Promise<void>}}
+ */
+function question(method, refused = failure) {
   const answer = signal(/** @type {T | null} */ (null));
   return {
     answer,
@@ -69,7 +72,7 @@ function question(method) {
       try {
         answer.value = await ask(method, { rig: await asEntered(), ...params });
       } catch (error) {
-        failure.value = asFailure(error);
+        refused.value = asFailure(error);
       }
     },
   };
@@ -77,8 +80,10 @@ function question(method) {
 
 /** @type {ReturnType<typeof question<Balance>>} */
 export const balance = question("balance");
+/** Why a meter shows nothing at the place that is open. */
+export const meterRefused = signal(/** @type {import("./shapes.js").Failure | null} */ (null));
 /** @type {ReturnType<typeof question<MeterHere>>} */
-export const meterHere = question("meter_here");
+export const meterHere = question("meter_here", meterRefused);
 /** @type {ReturnType<typeof question<WhatIf>>} */
 export const whatIf = question("what_if");
 

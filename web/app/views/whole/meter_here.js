@@ -1,7 +1,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import { check } from "../../state/rig.js";
-import { meterHere } from "../../state/whole.js";
+import { meterHere, meterRefused } from "../../state/whole.js";
 import { Assumptions, Working } from "../../ui/finding.js";
 import { html } from "../../ui/html.js";
 import { Cautions } from "../../ui/lists.js";
@@ -12,16 +12,18 @@ import { goToField } from "../rig/open_link.js";
 /** What a meter shows at a place: worked out when it is opened, and again with every answer for the rig. @param {{place: string}} props */
 export function MeterHere({ place }) {
   const open = useSignal(false);
-  const answered = check.value;
-  useEffect(() => void (meterHere.answer.value = null), [place]);
+  const rig = JSON.stringify(check.value?.rig); // the same rig is answered twice, with its advice the second time
   useEffect(() => {
-    if (open.value) meterHere.ask({ place });
-  }, [place, open.value, answered]);
+    if (!open.value) return void (meterHere.answer.value = null);
+    meterRefused.value = null;
+    meterHere.ask({ place });
+  }, [place, open.value, rig]);
   const found = meterHere.answer.value;
+  const refused = meterRefused.value;
   return html`
     <details class="meter-here" onToggle=${(/** @type {Event} */ e) => (open.value = /** @type {HTMLDetailsElement} */ (e.currentTarget).open)}>
       <summary>What a meter shows here</summary>
-      ${open.value && (found ? html`<${Figures} found=${found} />` : html`<p class="waiting" role="status">Working it out.</p>`)}
+      ${open.value && (found && !refused ? html`<${Figures} found=${found} />` : html`<p class="waiting" role="status">${refused ? `${refused.message}. ${refused.hint}.` : "Working it out."}</p>`)}
     </details>
   `;
 }
