@@ -108,13 +108,14 @@ def _answer(made: Made, at: dict[str, float], *, entered: bool, proven: bool, st
     bench = made.bench
     most, first_broken = worst_moments(made, at)
     listed = tuple(finding_of(made, use, when) for use, when in most.values())
-    if made.rig.supply.kind == "battery" and made.rig.supply.peak_power is None:
-        listed = (*listed, unknown("strike-peak", WORDS["peak"].question, graph.SUPPLY, *attempt(lambda: need(made.rig.supply, "peak_power", "supply"))[1]))
     full = {i: t + bench.lamps[i].run_up.time_to(1.0) for i, t in at.items()}
     colour = {i: t + (bench.lamps[i].full_colour if bench.lamps[i].run_up.settles else 0.0) for i, t in at.items()}
     says = _says(made, at, full, first_broken, entered, proven)
     if states:
         listed = tuple(replace(f, evidence=_evidence(states, proven)) for f in listed)
+    if made.rig.supply.kind == "battery" and made.rig.supply.peak_power is None:
+        listed = (*listed, unknown("strike-peak", WORDS["peak"].question, graph.SUPPLY, *attempt(lambda: need(made.rig.supply, "peak_power", "supply"))[1]))
+        says += ". What the inverter gives for a moment is not entered"
     return Strikes(at=dict(sorted(at.items(), key=lambda pair: pair[1])), entered=entered, proven=proven, full_at=full, colour_at=colour, findings=listed,
                    course=course(made, at), left_out=made.left_out, says=says, gap=bench.gap, waits=waits(made, at), judged=states)
 

@@ -289,4 +289,5 @@ def test_an_inverter_whose_peak_nobody_entered_is_unknown():
     plan = strike.plan(rig(("arc-575", CORRECTED), **BATTERY))
     peak = next(f for f in plan.findings if f.question == "strike-peak")
 
+    assert "not entered" in plan.says and peak.evidence is None
     assert plan.at and peak.verdict is Verdict.UNKNOWN and peak.problems[0].address == "supply/peak_power"
