@@ -6,8 +6,9 @@ from dataclasses import dataclass
 from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Evidence, Step, Term, estimates, term
+from pycore.findings.rig_tree import words
 from pycore.findings.supplied import distorted, uneven
-from pycore.findings.whole_rig import WholeRig, resting
+from pycore.findings.whole_rig import WholeRig, node_of, resting
 from pycore.lamp import ballast
 from pycore.powerflow import distortion
 from pycore.powerflow.phasor import rms
@@ -52,35 +53,19 @@ class AtPlace:
 
 
 def at_place(whole: WholeRig, place: str) -> AtPlace:
-    """Figures of the supply, of a run or box at its far end, or of a lamp at its plug. Raises `Refused` without a steady state, and KeyError for no such place."""
+    """Figures of the supply, of a run or box at its far end, or of a lamp at its plug. Raises `Refused` without a steady state, and where nothing flows."""
     d = distorted(whole)
     if place in whole.rig.loads:
-        title, channels = whole.rig.loads[place].name or place, _of_lamp(whole, place)
+        channels = _of_lamp(whole, place)
     else:
-        title, channels = _named(whole, place), _of_wires(whole, _branch(whole, place))
+        channels = _of_wires(whole, node_of(whole.rig, place))
     bent = any("averages" in c.figures and c.figures["averages"].value < 0.97 * c.figures["rms"].value for c in channels)
-    return AtPlace(title, channels, whole.evidence, ((AVERAGES,) if bent else ()) + ((BEYOND,) if d.beyond else ()) + uneven(whole))
+    return AtPlace(words(whole.rig, place)[1], channels, whole.evidence, ((AVERAGES,) if bent else ()) + ((BEYOND,) if d.beyond else ()) + uneven(whole))
 
 
-def _named(whole: WholeRig, place: str) -> str:
-    if place == graph.SUPPLY:
-        return whole.rig.supply.name or "Supply"
-    part = whole.rig.runs[place] if place in whole.rig.runs else whole.rig.boxes[place]
-    return part.name or place
-
-
-def _branch(whole: WholeRig, place: str) -> str:
-    """The run whose current a place takes: its own, that which feeds a box, "" for the supply."""
-    seen: set[str] = set()
-    while place in whole.rig.boxes and place not in seen:
-        seen.add(place)
-        place = whole.rig.boxes[place].fed_by or graph.SUPPLY
-    return "" if place == graph.SUPPLY else place
-
-
-def _of_wires(whole: WholeRig, run_id: str) -> tuple[Channel, ...]:
-    d, node = distorted(whole), run_id or graph.SUPPLY
-    if run_id and run_id not in d.flow.tree.fed_by:
+def _of_wires(whole: WholeRig, node: str) -> tuple[Channel, ...]:
+    d, run_id = distorted(whole), "" if node == graph.SUPPLY else node
+    if run_id not in d.flow.tree.fed_by:
         raise refuse("no-current", "Nothing is fed from here", "Feed a lamp from it first", f"runs/{run_id}")
     rests = resting(whole, run_id)
     wires = d.flow.tree.conductors[d.flow.tree.number[node]]

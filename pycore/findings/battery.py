@@ -7,6 +7,7 @@ from pycore.base.result import Finding, Limit, Step, Term, Verdict, term, worst
 from pycore.base.source import Cite
 from pycore.findings.common import percent, rule, within
 from pycore.findings.supplied import currents, distorted
+from pycore.findings.supply_side import line_count
 from pycore.findings.whole_rig import WholeRig, fullest, resting
 from pycore.powerflow import distortion, inverter
 from pycore.protection import overcurrent
@@ -18,7 +19,6 @@ LOAD, LOAD_TITLE = "inverter-load", "Does the inverter carry it?"
 PEAK, PEAK_TITLE = "inverter-peak", "Does the inverter stand the peaks?"
 TIME, TIME_TITLE = "battery", "How long does the battery last?"
 LONG = 4.0  # h; our own: less is worth planning for
-LINES = {"single-phase": 1, "split-phase": 2}
 CLIPS = "An inverter that clips switches off or gives a flat-topped voltage; strike one lamp after the other, the largest first."
 
 
@@ -37,7 +37,7 @@ def _line(whole: WholeRig) -> tuple[str, Term]:
 
 def _of_one_line(supply: Supply, key: str, name: str) -> Term:
     """A rating of the set for one of its lines."""
-    given, lines = need(supply, key, "supply"), LINES.get(supply.system, 3)
+    given, lines = need(supply, key, "supply"), line_count(supply)
     return given if lines == 1 else term(given.value / lines, "VA", name, rests_on=(given,), note=f"a {'half' if lines == 2 else 'third'} of {given.quantity}")
 
 

@@ -6,7 +6,8 @@ from pycore.base.law import work
 from pycore.base.problem import refuse
 from pycore.base.result import Term, term
 from pycore.findings.circuit import stated, to_earth, upstream
-from pycore.findings.fault_loop import EARTH, Fault, between_lines, cables, known
+from pycore.findings.fault_loop import EARTH, Fault, cables, known
+from pycore.findings.supply_side import between_lines
 from pycore.powerflow import source
 from pycore.protection import earth_fault
 from pycore.protection.rule_sets import SETS

@@ -2,7 +2,6 @@
 
 from dataclasses import dataclass
 from functools import lru_cache
-from math import sqrt
 
 from pycore.base.law import work
 from pycore.base.problem import refuse
@@ -11,6 +10,7 @@ from pycore.base.result import Origin, Step, Term, term
 from pycore.base.units import to_si
 from pycore.conductors import impedance
 from pycore.findings.circuit import stated, to_earth, upstream
+from pycore.findings.supply_side import between_lines
 from pycore.powerflow import single_path, source
 from pycore.protection import earth_fault
 from pycore.protection.rule_sets import device_rules
@@ -151,11 +151,6 @@ def _generator(supply: Supply, after: float, sure: bool) -> tuple[Step, ...]:
     at = term(after, "s", "time since the fault", origin=Origin.STATED)
     decay = work(earth_fault.decayed, I_s2=first, I_s1=second, I_st=_at_most(held, second), T_s2=_time("subtransient_time"), T_s1=_time("transient_time"), t=at)
     return (*reactances, decay, work(earth_fault.reactance_at, U_0=voltage, I_k=decay.result))
-
-
-def between_lines(supply: Supply, voltage: Term) -> Term:
-    """Voltage between the set's ends."""
-    return term(voltage.value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3)), "V", "voltage between lines", rests_on=(voltage,))
 
 
 def _at_most(held: Term, first: Term) -> Term:

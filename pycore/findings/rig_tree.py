@@ -65,13 +65,14 @@ def verdicts(chains: dict[str, Chain], source: tuple[Finding, ...]) -> dict[str,
 
 
 def _node(whole: WholeRig, place: str, parent: str, depth: int, own: Verdict | None, carried: Verdict, chains: dict[str, Chain]) -> Node:
-    kind, title, detail = _words(whole.rig, place)
+    kind, title, detail = words(whole.rig, place)
     voltage, current = _figures(whole, place, kind)
     return Node(id=place, kind=kind, parent=parent, depth=depth, title=title, detail=detail, own=own or Verdict.CLEAR, carried=carried,
                 line=whole.rig.loads[place].connection if kind == "lamp" else "", says=chains[place].headline if place in chains else "", voltage=voltage, current=current)
 
 
-def _words(rig: Rig, place: str) -> tuple[str, str, str]:
+def words(rig: Rig, place: str) -> tuple[str, str, str]:
+    """Kind, title and detail of a place."""
     if place in rig.runs:
         return "run", rig.runs[place].name or place, runs.detail(rig.runs[place])
     if place in rig.boxes:

@@ -8,6 +8,7 @@ from pycore.base.source import Cite
 from pycore.findings import battery
 from pycore.findings.common import finding_or_unknown, percent, rule, within
 from pycore.findings.supplied import currents, distorted, uneven
+from pycore.findings.supply_side import between_lines
 from pycore.findings.whole_rig import WholeRig, fullest, resting
 from pycore.powerflow import distortion, generator
 from pycore.rig import graph
@@ -85,9 +86,9 @@ def generator_load(whole: WholeRig) -> Finding:
     supply, flow = whole.rig.supply, whole.flow
     derated, factor = available(supply), need(supply, "rated_power_factor", "supply")
     amps = {c: t.value for c, t in currents(whole).items() if c.startswith("L")}
-    between_lines = need(supply, "voltage", "supply").value * {"single-phase": 1.0, "split-phase": 2.0}.get(supply.system, sqrt(3))
+    between = between_lines(supply, need(supply, "voltage", "supply")).value
     given = derated[-1].result
-    loading = generator.loading(apparent=given.value, power_factor=factor.value, voltage=between_lines if len(amps) == 3 else between_lines * sqrt(3) / len(amps),
+    loading = generator.loading(apparent=given.value, power_factor=factor.value, voltage=between if len(amps) == 3 else between * sqrt(3) / len(amps),
                                 supplied=flow.supplied(), currents=amps)
     limits = {"engine (kW)": loading.engine, "windings (kVA)": loading.windings, f"line {loading.worst_phase}": loading.phase}
     first = max(limits, key=lambda k: limits[k])

@@ -7,6 +7,7 @@ from pycore.base.table import table
 from pycore.findings.common import attempt
 from pycore.findings.source import available
 from pycore.findings.strike_supply import Breaker, Set
+from pycore.findings.supply_side import line_count
 from pycore.powerflow.generator import active_limit
 from pycore.protection.rule_sets import device_rules
 from pycore.protection.rules import Band
@@ -56,7 +57,7 @@ def machine(rig: Rig) -> tuple[Set | None, tuple[Term, ...]]:
     if supply.kind not in ("generator", "battery"):
         return None, ()
     rated, factor, volts = need(supply, "rated_power", "supply"), need(supply, "rated_power_factor", "supply"), need(supply, "voltage", "supply")
-    lines = {"single-phase": 1, "split-phase": 2}.get(supply.system, 3)
+    lines = line_count(supply)
     if supply.kind == "battery":
         most = supply.peak_power
         return Set(apparent=rated.value, active=rated.value * factor.value, line=rated.value / (lines * volts.value), lines=lines, steps=False,

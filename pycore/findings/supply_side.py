@@ -332,12 +332,21 @@ def _source_to_harmonics(supply: Supply, source: Term, connection: str) -> Ends:
     if not shows_subtransient(supply):
         return Ends(source)
     assert supply.rated_power is not None and supply.subtransient is not None and supply.voltage is not None
-    between = term(supply.voltage.value * LINES.get(supply.system, sqrt(3)), "V", "voltage between lines", rests_on=(supply.voltage,))
-    line = work(sources.machine_reactance, x=supply.subtransient, V=between, S=supply.rated_power)
+    line = work(sources.machine_reactance, x=supply.subtransient, V=between_lines(supply, supply.voltage), S=supply.rated_power)
     if "N" in connection.split("-"):
         return Ends(term(source.value / 2, "Ω", "resistance of the generator's neutral", rests_on=(source,), note="half of its loop"), line.result, (line,))
     both = work(single_path.reactances_in_series, X_a=line.result, X_b=line.result)
     return Ends(term(0.0, "Ω", "resistance of the generator's lines", note="small against their reactance"), both.result, (line, both))
+
+
+def between_lines(supply: Supply, voltage: Term) -> Term:
+    """Voltage between the set's ends, of that to its neutral."""
+    return term(voltage.value * LINES.get(supply.system, sqrt(3)), "V", "voltage between lines", rests_on=(voltage,))
+
+
+def line_count(supply: Supply) -> int:
+    """How many lines a supply has."""
+    return {"single-phase": 1, "split-phase": 2}.get(supply.system, 3)
 
 
 def shows_subtransient(supply: Supply) -> bool:

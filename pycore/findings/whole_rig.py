@@ -9,7 +9,17 @@ from pycore.base.problem import Problem, Refused, refuse
 from pycore.base.quantity import Quantity
 from pycore.base.result import Evidence, Finding, Term, leaning, term
 from pycore.findings.lamp_side import Draw, LampSide, draw, lamp_side
-from pycore.findings.supply_side import LINES, Cable, Feed, Warming, cable_at, shows_subtransient, supply_reactance, voltages, warming
+from pycore.findings.supply_side import (
+    Cable,
+    Feed,
+    Warming,
+    between_lines,
+    cable_at,
+    shows_subtransient,
+    supply_reactance,
+    voltages,
+    warming,
+)
 from pycore.powerflow import network, source
 from pycore.powerflow.flow import Flow
 from pycore.powerflow.harmonic_loss import stiff_distortion
@@ -135,7 +145,7 @@ def network_of(rig: Rig, counted: dict[str, Counted], warmings: dict[str, Warmin
     no_load = voltages(supply, "L1-N")[1].value
     half = complex(need(supply, "impedance", "supply").value, supply_reactance(supply).value) / 2
     wires = _wires(rig)
-    branches = [network.Branch(id=i, start=_node(rig, rig.runs[i].fed_by or graph.SUPPLY), end=i,
+    branches = [network.Branch(id=i, start=node_of(rig, rig.runs[i].fed_by or graph.SUPPLY), end=i,
                                wires=tuple(network.wire(c, w.resistance(w.air) / 2, w.reactance / 2, w.per_metre(w.air)) for c in wires[i])) for i, w in warmings.items()]
     loads = [_load(rig, c) for c in counted.values()]
     return network.Network(source=source.supply(node=graph.SUPPLY, system=system, voltage=no_load, line=half, neutral=half, harmonic_line=_to_harmonics(supply)), branches=tuple(branches),
@@ -147,8 +157,7 @@ def _to_harmonics(supply: Supply) -> complex | None:
     if not shows_subtransient(supply):
         return None
     assert supply.rated_power is not None and supply.subtransient is not None and supply.voltage is not None
-    between_lines = supply.voltage.value * LINES.get(supply.system, sqrt(3))
-    return complex(0.0, source.machine_reactance(x=supply.subtransient.value, V=between_lines, S=supply.rated_power.value))
+    return complex(0.0, source.machine_reactance(x=supply.subtransient.value, V=between_lines(supply, supply.voltage).value, S=supply.rated_power.value))
 
 
 def _wires(rig: Rig) -> dict[str, list[str]]:
@@ -160,7 +169,7 @@ def _wires(rig: Rig) -> dict[str, list[str]]:
     return {i: sorted(c, key=("L1", "L2", "L3", "N").index) for i, c in used.items()}
 
 
-def _node(rig: Rig, place: str) -> str:
+def node_of(rig: Rig, place: str) -> str:
     """The electrical node of a place: boxes are where their run ends."""
     seen: set[str] = set()
     while place in rig.boxes and place not in seen:
@@ -174,7 +183,7 @@ def _load(rig: Rig, c: Counted) -> network.Load:
     nominal = voltages(rig.supply, c.load.connection)[0].value
     arc = c.load.kind != "tungsten"
     low, high = (c.load.ballast.low_cut_out, c.load.ballast.high_cut_out) if arc else (None, None)
-    return network.Load(id=c.load.id, node=_node(rig, c.load.fed_by or graph.SUPPLY), a=a, b=b, power=c.draw.power.value, voltage=nominal,
+    return network.Load(id=c.load.id, node=node_of(rig, c.load.fed_by or graph.SUPPLY), a=a, b=b, power=c.draw.power.value, voltage=nominal,
                         reactive=c.draw.power.value * c.draw.ratio.value, exponent=c.draw.exponent.value, low=low.value if low else 0.0,
                         **({"high": high.value, "stands": high.value} if high else {}), spectrum=c.draw.harmonics.parts,
                         pulse=c.draw.harmonics.pulse, lead=c.draw.harmonics.lead)

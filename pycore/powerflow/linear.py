@@ -38,18 +38,3 @@ def _back(rows: list[list[Number]], n: int) -> list[list[Number]]:
         pivot = row[k]
         x[k] = [r / pivot for r in right]
     return x
-
-
-def upright(a: Sequence[Sequence[float]]) -> bool:
-    """Are the determinants of the first two rows and columns, the first four, and so on, all above 0?"""
-    rows = [list(row) for row in a]
-    for k in range(0, len(rows), 2):
-        (p, q), (r, s) = rows[k][k:k + 2], rows[k + 1][k:k + 2]
-        determinant = p * s - q * r
-        if not determinant > 0:
-            return False
-        for i in range(k + 2, len(rows)):
-            x, y = rows[i][k], rows[i][k + 1]
-            f, g = (x * s - y * r) / determinant, (y * p - x * q) / determinant
-            rows[i] = [v - f * m - g * n for v, m, n in zip(rows[i], rows[k], rows[k + 1], strict=True)]
-    return True

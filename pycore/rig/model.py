@@ -71,6 +71,9 @@ class Part:
     __slots__ = ("_hash",)
     _hash: int
 
+    def __init_subclass__(cls) -> None:
+        cls.__hash__ = Part.__hash__  # type: ignore[method-assign]  # stated, so that the data class makes none of its own
+
     def __hash__(self) -> int:
         try:
             return self._hash
@@ -97,8 +100,6 @@ ON_FRONT = "Read it off the device's front"
 class Device(Part):
     """What switches off: overcurrent and residual current."""
 
-    __hash__ = Part.__hash__
-
     kind: str = choice("Breaker or fuse", DEVICES)
     rating: Term | None = quantity("Rated current of the device", "A", 0.5, 5000, origin=Origin.NAMEPLATE, firm_up=ON_FRONT)
     trips_from: Term | None = quantity("Trips at once from", "A", 1, 200_000, units=("A", "kA"), origin=Origin.NAMEPLATE, firm_up="Read it off its curve", more=True,
@@ -116,8 +117,6 @@ class Device(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Laid(Part):
     """How a cable lies, and what lies with it."""
-
-    __hash__ = Part.__hash__
 
     how: str = choice("Cable lies", {"out": "Laid out", "reel": "On the reel or coiled, in layers", "spiral": "On a flat reel, open sides", "closed spiral": "On a flat reel, closed sides"})
     layers: Term | None = quantity("Layers on the reel", "", 1, 20, firm_up="Count them", hint="1 to 4")
@@ -137,8 +136,6 @@ class Laid(Part):
 class Earth(Part):
     """How the supply is earthed."""
 
-    __hash__ = Part.__hash__
-
     arrangement: str = choice("Earthing", {"TN-S": "TN-S, earth conductor of its own", "TN-C-S": "TN-C-S, earth from the neutral", "TT": "TT, electrode of its own",
                                            "separate": "Separately derived: generator or transformer"})
     loop: Term | None = quantity("Earth loop impedance", "Ω", 0.001, 5000, units=("Ω", "mΩ"), origin=Origin.MEASURED, firm_up="Measure line to earth at the outlet")
@@ -154,8 +151,6 @@ class Earth(Part):
 class Site(Part):
     """What surrounds the rig."""
 
-    __hash__ = Part.__hash__
-
     ground: str = choice("Ground", {"dry": "Dry", "wet": "Wet"})
     overhead: str = choice("Overhead lines near", {"none": "None", "poles": "On poles", "towers": "On steel towers"})
     line_voltage: Term | None = quantity("Voltage of the line", "kV", 0.1, 1200, units=("kV", "V"), firm_up="Ask the line's operator", more=True)
@@ -165,8 +160,6 @@ class Site(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Steps(Part):
     """What a generator may dip when a lamp strikes."""
-
-    __hash__ = Part.__hash__
 
     voltage: Term | None = quantity("Voltage may dip by", "%", 1, 50, firm_up="Use the limit of your own practice")
     frequency: Term | None = quantity("Frequency may dip by", "%", 0.1, 20, firm_up="Use the limit of your own practice")
@@ -178,8 +171,6 @@ class Steps(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Supply(Part):
     """Where the power comes from."""
-
-    __hash__ = Part.__hash__
 
     name: str = text("Name")
     kind: str = choice("Supply", {"mains": "Mains", "generator": "Generator", "battery": "Battery with inverter"})
@@ -216,8 +207,6 @@ class Supply(Part):
 class Run(Part):
     """A cable from its feeding place to the next."""
 
-    __hash__ = Part.__hash__
-
     id: str = ""
     name: str = text("Name")
     fed_by: str = text("Fed by", more=True)
@@ -235,8 +224,6 @@ class Run(Part):
 class Box(Part):
     """A distribution box at the end of a run."""
 
-    __hash__ = Part.__hash__
-
     id: str = ""
     name: str = text("Name")
     fed_by: str = text("Fed by", more=True)
@@ -245,8 +232,6 @@ class Box(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Ballast(Part):
     """What makes the lamp's current out of the supply's; for LEDs, their driver."""
-
-    __hash__ = Part.__hash__
 
     kind: str = choice("Ballast", {"electronic corrected": "Electronic, corrected", "electronic": "Electronic, not corrected",
                                    "magnetic": "Magnetic", "magnetic corrected": "Magnetic with capacitor"})
@@ -278,8 +263,6 @@ class Ballast(Part):
 class HeadCable(Part):
     """The cable between ballast and lamp head."""
 
-    __hash__ = Part.__hash__
-
     length: Term | None = quantity("Length", "m", 0.1, 200, units=LENGTHS, firm_up="Enter the length that is laid")
     size: Term | None = quantity("Conductor size", "mm²", 0.5, 300, units=SIZES, firm_up="Read it off the cable's jacket")
 
@@ -287,8 +270,6 @@ class HeadCable(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Lamp(Part):
     """What gives the light: an arc, a filament or LEDs."""
-
-    __hash__ = Part.__hash__
 
     rated_power: Term | None = quantity("Rated power", "W", 20, 50_000, units=("W", "kW"), origin=Origin.NAMEPLATE, firm_up=NAMEPLATE)
     rated_voltage: Term | None = quantity("Rated voltage", "V", 6, 500, origin=Origin.NAMEPLATE, firm_up="Read it off the lamp's base", more=True)
@@ -313,8 +294,6 @@ class Lamp(Part):
 class Pulse(Part):
     """The form of the light over time, where more is known of it than ripple and dips."""
 
-    __hash__ = Part.__hash__
-
     persistence: Term | None = quantity("Persistence of the arc's light", "ms", 0, 100, units=("ms", "µs"), origin=Origin.MEASURED, firm_up="Record the light with a fast sensor",
                                         more=True, hint="Time constant; where no ripple is entered, the ripple follows from it")
     narrow: Term | None = quantity("Ripple at four times the supply frequency", "%", 0, 40, origin=Origin.MEASURED, firm_up="Record the light with a fast sensor", more=True,
@@ -329,8 +308,6 @@ class Pulse(Part):
 class Recording(Part):
     """The lamp's own light as it was recorded; where it is there, it counts instead of everything typical."""
 
-    __hash__ = Part.__hash__
-
     frequency: Term | None = quantity("Fundamental of the recorded light", "Hz", 0.1, 1_000_000, units=("Hz", "kHz"), origin=Origin.MEASURED, firm_up="Record the light again")
     components: str = series("Components of the recorded light", hint="Percent and degrees of each order, 80 at -12; 5 at 30; ...")
     note: str = text("Where it was recorded")
@@ -340,8 +317,6 @@ class Recording(Part):
 class Arc(Part):
     """The arc tube, and how the arc behaved when the ballast's frequency was swept."""
 
-    __hash__ = Part.__hash__
-
     diameter: Term | None = quantity("Inner diameter of the arc tube", "mm", 1, 200, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
     length: Term | None = quantity("Inner length of the arc tube", "mm", 1, 400, origin=Origin.MEASURED, firm_up="Ask for the lamp's drawing", more=True)
     sweep: str = series("Frequencies tried", hint="900 quiet; 950 hum; ... in Hz")
@@ -350,8 +325,6 @@ class Arc(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Beam(Part):
     """The light that the lamp sends to the subject, at full power."""
-
-    __hash__ = Part.__hash__
 
     intensity: Term | None = quantity("Intensity", "cd", 0.1, 1e9, origin=Origin.NAMEPLATE, firm_up="Read it off the head's light data for this beam")
     reading: Term | None = quantity("Light read", "lx", 0.1, 1e7, units=("lx", "fc"), origin=Origin.MEASURED, firm_up="Meter it", hint="At full power, instead of the intensity")
@@ -364,8 +337,6 @@ class Beam(Part):
 class Warm(Part):
     """How a lamp comes up, and how it comes back."""
 
-    __hash__ = Part.__hash__
-
     full_light: Term | None = quantity("Time to full light", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
     full_colour: Term | None = quantity("Time to full colour", "min", 0.01, 60, units=TIMES, origin=Origin.MEASURED, firm_up="Meter it after a cold strike")
     cooling: Term | None = quantity("Cools before it strikes again", "min", 0, 120, units=TIMES, origin=Origin.MEASURED, firm_up="Try it, or ask for the lamp's data")
@@ -376,8 +347,6 @@ class Warm(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Control(Part):
     """How the lamp is set from afar."""
-
-    __hash__ = Part.__hash__
 
     line: str = text("Control line", hint="One of the rig's control lines")
     address: Term | None = quantity("First slot", "", 1, 512, firm_up="Read it off its display")
@@ -390,8 +359,6 @@ class Control(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ControlLine(Part):
     """A chain of DMX512 receivers from a sender or a splitter's output to its last one."""
-
-    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -412,8 +379,6 @@ class ControlLine(Part):
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Load(Part):
     """One lamp with all that belongs to it."""
-
-    __hash__ = Part.__hash__
 
     id: str = ""
     name: str = text("Name")
@@ -442,8 +407,6 @@ class Load(Part):
 class Shot(Part):
     """What the camera does."""
 
-    __hash__ = Part.__hash__
-
     id: str = ""
     name: str = text("Name")
     frame_rate: Term | None = quantity("Frame rate", "fps", 0.001, 1_000_000, firm_up="Enter today's")
@@ -468,8 +431,6 @@ SHARE = Spec("Share of the light", "quantity", "%", 0, 100, ("%",), firm_up="Met
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Picture(Part):
     """What may differ from frame to frame before it shows, and how the light is metered."""
-
-    __hash__ = Part.__hash__
 
     steady: Term | None = quantity("Difference that does not show", "%", 0.1, 50, firm_up="Use the limit of your own practice")
     spoiled: Term | None = quantity("Difference that spoils the shot", "%", 0.1, 100, firm_up="Use the limit of your own practice")
